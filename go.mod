@@ -1,0 +1,3 @@
+module rimheat
+
+go 1.26
