@@ -1,0 +1,203 @@
+package thermal
+
+import "rimheat/route"
+
+// Verdict is what the tool says of one candidate.
+type Verdict string
+
+const (
+	// Within: the central estimate stays MarginalK or more below the limit.
+	Within Verdict = "within"
+	// Marginal: it stays below, by less than MarginalK.
+	Marginal Verdict = "marginal"
+	// Over: it reaches the limit.
+	Over Verdict = "over"
+)
+
+// MarginalK is the margin below which a rim is called marginal, kelvin, as
+// long as the uncertainty is not sampled; common practice, no source.
+const MarginalK = 15
+
+// An Assessment is all that a screen, a figure or JSON shows. Every view
+// prints from it and computes no physics. JSON carries SI units except °C.
+type Assessment struct {
+	Route    RouteSummary `json:"route"`
+	Setup    SetupSummary `json:"setup"`
+	Descents []Descent    `json:"descents"`
+	Energy   Energy       `json:"energy"`
+	Rims     []RimResult  `json:"rims"`
+	Advice   string       `json:"advice"`
+	Cautions []string     `json:"cautions"`
+
+	// Trace is the ride along the route, for figures.
+	Trace Trace `json:"-"`
+}
+
+// RouteSummary describes the road.
+type RouteSummary struct {
+	Name      string         `json:"name"`
+	DistanceM float64        `json:"distance_m"`
+	ClimbM    float64        `json:"climb_m"`
+	DropM     float64        `json:"drop_m"`
+	LowestM   float64        `json:"lowest_m"`
+	HighestM  float64        `json:"highest_m"`
+	DurationS float64        `json:"duration_s"`
+	Points    int            `json:"points"`
+	Repairs   []route.Repair `json:"repairs"`
+}
+
+// SetupSummary is the setup as it was used, with friendly names.
+type SetupSummary struct {
+	RiderKg    float64 `json:"rider_kg"`
+	BikeKg     float64 `json:"bike_kg"`
+	LuggageKg  float64 `json:"luggage_kg"`
+	TotalKg    float64 `json:"total_kg"`
+	AirTempC   float64 `json:"air_temp_C"`
+	AtHeightM  float64 `json:"air_temp_at_m"`
+	LapseKPerM float64 `json:"lapse_K_per_m"`
+	WindMps    float64 `json:"wind_mps"`
+	WindFrom   float64 `json:"wind_from_deg"`
+	Humidity   float64 `json:"humidity"`
+	CdAM2      float64 `json:"cda_m2"`
+	Crr        float64 `json:"crr"`
+	Style      string  `json:"style"`
+	CapMps     float64 `json:"cap_mps"`
+	CornerG    float64 `json:"corner_g"`
+	BrakeG     float64 `json:"brake_g"`
+	FrontShare float64 `json:"front_share"`
+	Habit      string  `json:"brake_habit"`
+	PedalW     float64 `json:"pedal_W"`
+	// Assumed names the inputs that nobody gave.
+	Assumed []string `json:"assumed"`
+}
+
+// Energy is the ledger of a stretch, joules:
+// potential + pedal = air + rolling + brake_front + brake_rear + kinetic.
+// Potential is the potential energy given up (negative when climbing),
+// kinetic the kinetic energy gained. Negative air is a tail wind's push.
+type Energy struct {
+	PotentialJ  float64 `json:"potential_J"`
+	PedalJ      float64 `json:"pedal_J"`
+	AirJ        float64 `json:"air_J"`
+	RollingJ    float64 `json:"rolling_J"`
+	BrakeFrontJ float64 `json:"brake_front_J"`
+	BrakeRearJ  float64 `json:"brake_rear_J"`
+	KineticJ    float64 `json:"kinetic_J"`
+}
+
+// BrakesJ is the energy into both brakes, joules.
+func (e Energy) BrakesJ() float64 { return e.BrakeFrontJ + e.BrakeRearJ }
+
+// Descent is one row of the table.
+type Descent struct {
+	StartM        float64 `json:"start_m"`
+	EndM          float64 `json:"end_m"`
+	DropM         float64 `json:"drop_m"`
+	MeanGrade     float64 `json:"mean_grade"`
+	SteepestGrade float64 `json:"steepest_grade"`
+	DurationS     float64 `json:"duration_s"`
+	Energy        Energy  `json:"energy"`
+}
+
+// RimResult is the answer for one candidate.
+type RimResult struct {
+	ID       string  `json:"id"`
+	Name     string  `json:"name"`
+	Material string  `json:"material"`
+	MassKg   float64 `json:"mass_kg"`
+	WallM    float64 `json:"wall_m"`
+	Pad      string  `json:"pad"`
+
+	// The limit that decides the verdict: the one with the least margin.
+	LimitC       float64 `json:"limit_C"`
+	LimitOn      string  `json:"limit_on"`
+	LimitSource  string  `json:"limit_source"`
+	LimitAssumed bool    `json:"limit_assumed"`
+	Verdict      Verdict `json:"verdict"`
+
+	// PeakC is the peak temperature of the brake track (mean over its
+	// height and round the wheel, at the surface).
+	PeakC     float64 `json:"peak_C"`
+	PeakAtM   float64 `json:"peak_at_m"`
+	PeakWheel string  `json:"peak_wheel"`
+	// MarginK is the limit less the peak at the place that the limit is
+	// about; that peak is JudgedPeakC.
+	MarginK     float64 `json:"margin_K"`
+	JudgedPeakC float64 `json:"judged_peak_C"`
+	// Over lists the stretches at or above the deciding limit.
+	Over []OverSpan `json:"over"`
+	// Limits holds every limit checked, the deciding one included.
+	Limits []LimitResult `json:"limits"`
+
+	Descents []RimDescent `json:"descents"`
+	// RimShare is the part of the braking heat that went into the rim, the
+	// rest into the pads; whole ride, both wheels.
+	RimShare float64 `json:"rim_share"`
+	// Heat is the rim's own balance over the ride and the stop after it,
+	// both wheels, joules: in = stored + lost.
+	Heat HeatBalance `json:"heat"`
+
+	// Histories for figures, along the steps of the ride.
+	Front, Rear History `json:"-"`
+}
+
+// HeatBalance is one rim pair's energy balance, joules.
+type HeatBalance struct {
+	InJ     float64 `json:"in_J"`
+	StoredJ float64 `json:"stored_J"`
+	LostJ   float64 `json:"lost_J"`
+}
+
+// OverSpan is one stretch at or above the limit, on the hotter wheel.
+type OverSpan struct {
+	StartM    float64 `json:"start_m"`
+	EndM      float64 `json:"end_m"`
+	StartS    float64 `json:"start_s"`
+	DurationS float64 `json:"duration_s"`
+	HeightM   float64 `json:"height_m"`
+}
+
+// LimitResult is one limit held against the place that it is about.
+type LimitResult struct {
+	// On is "track" (the brake track's resin) or "tyre side" (tube, tape,
+	// bead or cement).
+	On      string     `json:"on"`
+	LimitC  float64    `json:"limit_C"`
+	Source  string     `json:"source"`
+	Assumed bool       `json:"assumed"`
+	PeakC   float64    `json:"peak_C"`
+	PeakAtM float64    `json:"peak_at_m"`
+	Wheel   string     `json:"wheel"`
+	MarginK float64    `json:"margin_K"`
+	Verdict Verdict    `json:"verdict"`
+	Over    []OverSpan `json:"over"`
+}
+
+// RimDescent holds the peaks of one candidate on one descent, °C.
+type RimDescent struct {
+	// Index is the row of Assessment.Descents, from 0.
+	Index      int     `json:"index"`
+	FrontPeakC float64 `json:"front_peak_C"`
+	RearPeakC  float64 `json:"rear_peak_C"`
+	// ContactPeakC is the highest temperature of the skin under a pad,
+	// either wheel: track mean plus flash.
+	ContactPeakC float64 `json:"contact_peak_C"`
+	// TyreSidePeakC is the hottest point that tyre, tape or tube touch;
+	// SpokeBedPeakC the spoke bed's mean; either wheel.
+	TyreSidePeakC float64 `json:"tyre_side_peak_C"`
+	SpokeBedPeakC float64 `json:"spoke_bed_peak_C"`
+	// AirC is the air temperature where the track peaks.
+	AirC float64 `json:"air_C"`
+}
+
+// Trace is the ride on the profile's grid, for figures; SI units.
+type Trace struct {
+	DistM, HeightM, Grade, TimeS, SpeedMps []float64
+}
+
+// History is what one wheel's rim did over the ride, one entry per step, °C
+// at the end of the step.
+type History struct {
+	TimeS, DistM                           []float64
+	TrackC, ContactC, TyreSideC, SpokeBedC []float64
+}

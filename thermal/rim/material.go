@@ -1,0 +1,43 @@
+package rim
+
+import "fmt"
+
+// A Material is what a rim is made of. Conductivities follow the wall: Along
+// is in the plane of the fibres (from edge to spoke bed), Through is across
+// the wall. For a metal both are the same.
+type Material struct {
+	ID, Name string
+	// Composite is true for fibre and resin: such a rim has a resin limit.
+	Composite bool
+	// ConductivityAlong and ConductivityThrough, W/(m K).
+	ConductivityAlong, ConductivityThrough Quantity
+	// Density, kg/m3.
+	Density Quantity
+	// SpecificHeat at 25 °C, J/(kg K), and its rise per kelvin, J/(kg K2).
+	SpecificHeat, SpecificHeatRise Quantity
+	// EmissivityTrack and EmissivityBody are total hemispherical
+	// emissivities of the swept track and of all other outer faces.
+	EmissivityTrack, EmissivityBody Quantity
+}
+
+// Validate reports the first value outside what solids have.
+func (m Material) Validate() error {
+	for _, c := range []struct {
+		name   string
+		v      float64
+		lo, hi float64
+	}{
+		{"conductivity along the wall", m.ConductivityAlong.Value, 0.05, 500},
+		{"conductivity through the wall", m.ConductivityThrough.Value, 0.05, 500},
+		{"density", m.Density.Value, 200, 20000},
+		{"specific heat", m.SpecificHeat.Value, 100, 4000},
+		{"rise of specific heat", m.SpecificHeatRise.Value, 0, 10},
+		{"emissivity of the track", m.EmissivityTrack.Value, 0, 1},
+		{"emissivity of the body", m.EmissivityBody.Value, 0, 1},
+	} {
+		if !(c.v >= c.lo && c.v <= c.hi) {
+			return fmt.Errorf("%s of %s is %g, outside %g to %g", c.name, m.Name, c.v, c.lo, c.hi)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,136 @@
+package thermal
+
+import (
+	"fmt"
+	"math"
+
+	"rimheat/thermal/ride"
+	"rimheat/thermal/rim"
+)
+
+// A Wheel is one candidate: a rim, the pads that brake it, and the limits it
+// is judged by. Front and rear wheel get the same rim.
+type Wheel struct {
+	Rim rim.Section
+	Pad rim.Pad
+	// TyreSide is what tyre, tape and tube bear.
+	TyreSide rim.TyreSide
+}
+
+// A Setup is everything but the road: rider, bicycle, weather, technique and
+// candidate wheels. SI units and kelvin throughout.
+type Setup struct {
+	Load       ride.Load
+	Weather    ride.Weather
+	Resistance ride.Resistance
+	Style      ride.Style
+	Wheels     []Wheel
+	// Assumed names the inputs that nobody gave, in the words of the flags
+	// without dashes ("rider-kg"), in the order of the flags.
+	Assumed []string
+}
+
+// DefaultRims are the identifiers of the candidates when none is named.
+func DefaultRims() []string { return []string{"carbon-deep", "alu-classic"} }
+
+// DefaultStyle is the identifier of the style when none is named.
+const DefaultStyle = "steady"
+
+// DefaultSetup is a complete setup in which everything is assumed, except
+// that Assumed is left to the caller, who knows what the user gave.
+func DefaultSetup() Setup {
+	s := Setup{
+		Load: ride.Load{RiderKg: ride.DefaultRiderKg, BikeKg: ride.DefaultBikeKg, LuggageKg: ride.DefaultLuggageKg},
+		Weather: ride.Weather{
+			AirTempK: ride.DefaultAirTempC + 273.15, AtHeightM: math.NaN(),
+			LapseKPerM: ride.StandardLapse, Humidity: ride.DefaultHumidity,
+		},
+		Resistance: ride.Resistance{CdAM2: ride.DefaultCdAM2, Crr: ride.DefaultCrr},
+	}
+	s.Style, _ = StyleByID(DefaultStyle)
+	for _, id := range DefaultRims() {
+		if sec, ok := RimByID(id); ok {
+			s.Wheels = append(s.Wheels, NewWheel(sec))
+		}
+	}
+	return s
+}
+
+// NewWheel fits a rim with the pads and tyre side that the trade would.
+func NewWheel(sec rim.Section) Wheel {
+	w := Wheel{Rim: sec, TyreSide: rim.TyreSides()[0]}
+	for _, p := range rim.Pads() {
+		if p.ForComposite == sec.Material.Composite {
+			w.Pad = p
+			break
+		}
+	}
+	return w
+}
+
+// RimByID, PadByID, StyleByID and TyreSideByID look up a built-in part.
+func RimByID(id string) (rim.Section, bool) {
+	for _, s := range rim.Rims() {
+		if s.ID == id {
+			return s, true
+		}
+	}
+	return rim.Section{}, false
+}
+
+// PadByID looks up a built-in pad compound.
+func PadByID(id string) (rim.Pad, bool) {
+	for _, p := range rim.Pads() {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return rim.Pad{}, false
+}
+
+// StyleByID looks up a built-in riding style.
+func StyleByID(id string) (ride.Style, bool) {
+	for _, s := range ride.Styles() {
+		if s.ID == id {
+			return s, true
+		}
+	}
+	return ride.Style{}, false
+}
+
+// TyreSideByID looks up a built-in tyre side.
+func TyreSideByID(id string) (rim.TyreSide, bool) {
+	for _, t := range rim.TyreSides() {
+		if t.ID == id {
+			return t, true
+		}
+	}
+	return rim.TyreSide{}, false
+}
+
+// Validate reports the first input outside what bodies, bicycles and weather
+// can be.
+func (s Setup) Validate() error {
+	for _, err := range []error{s.Load.Validate(), s.Weather.Validate(), s.Resistance.Validate(), s.Style.Validate()} {
+		if err != nil {
+			return err
+		}
+	}
+	if len(s.Wheels) == 0 {
+		return fmt.Errorf("no candidate rim")
+	}
+	seen := map[string]bool{}
+	for _, w := range s.Wheels {
+		if err := w.Rim.Validate(); err != nil {
+			return err
+		}
+		if seen[w.Rim.ID] {
+			return fmt.Errorf("rim %s is named twice", w.Rim.ID)
+		}
+		seen[w.Rim.ID] = true
+		if l := w.Rim.MakerLimitK; l != 0 && !(l > 273.15+40 && l < 273.15+400) {
+			return fmt.Errorf("limit of rim %s is %.0f °C, outside 40 to 400 °C", w.Rim.ID, l-273.15)
+		}
+	}
+	return nil
+}
