@@ -9,7 +9,9 @@ import "math"
 // MaxFlatM without getting lower. Its ends are then trimmed to the stretch
 // that loses most height over and above TrimGrade, so that a false flat before
 // or after is left out while one in the middle stays. What is left is a
-// descent if it loses at least MinDropM at MinMeanGrade or more.
+// descent if it loses at least MinDropM at MinMeanGrade or more, MinExcessM of
+// it over and above TrimGrade: air and rolling resistance alone hold a bicycle
+// on the first two percent.
 const (
 	// MinDropM is the least height lost, metres.
 	MinDropM = 60.0
@@ -23,6 +25,9 @@ const (
 	// TrimGrade is the grade, dimensionless and positive, that an end must
 	// beat to belong to the descent.
 	TrimGrade = 0.02
+	// MinExcessM is the least height lost beyond TrimGrade times the length,
+	// metres.
+	MinExcessM = 40.0
 	// SteepestWindowM is the length over which SteepestGrade is taken, metres.
 	SteepestWindowM = 500.0
 	// maxCappedM is the length of road at the cap of MaxGrade, metres, that
@@ -97,7 +102,7 @@ func trimDescent(found []Descent, p *Profile, first, last int) []Descent {
 			best, start, end = sum, from, i
 		}
 	}
-	if end == start {
+	if best < MinExcessM {
 		return found
 	}
 	found = trimDescent(found, p, first, start)
