@@ -67,19 +67,16 @@ func (c *course) plan(p *Profile) {
 				continue
 			}
 			length := float64(w) * p.SpacingM
-			turn := turnAngle(x[i]-x[i-w], y[i]-y[i-w], x[i+w]-x[i], y[i+w]-y[i])
-			if turn > cornerSigmas*positionNoiseM*math.Sqrt(6)/length {
+			least := cornerSigmas * positionNoiseM * math.Sqrt(6) / length
+			ax, ay, bx, by := x[i]-x[i-w], y[i]-y[i-w], x[i+w]-x[i], y[i+w]-y[i]
+			if cross, dot := math.Abs(ax*by-ay*bx), ax*bx+ay*by; cross < least*dot {
+				continue // tan(turn) < least, without the cost of the angle
+			} else if turn := math.Atan2(cross, dot); turn > least {
 				p.CornerRadiusM[i] = max(length/turn, minCornerRadiusM)
 				break
 			}
 		}
 	}
-}
-
-// turnAngle is the unsigned angle between two vectors, radians; 0 if one is
-// the zero vector.
-func turnAngle(ax, ay, bx, by float64) float64 {
-	return math.Abs(math.Atan2(ax*by-ay*bx, ax*bx+ay*by))
 }
 
 // unroll lays the course out in a plane, east and north in metres, each step

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"strconv"
 	"time"
 )
 
@@ -372,9 +373,9 @@ children:
 	m := pointMeta{line: line, section: len(s.sections) - 1, hasHeight: len(s.eleText) > 0}
 	s.at = xml.StartElement{Name: xml.Name{Local: "trkpt"}, Attr: attrs}
 	s.queue = append(s.queue, s.at)
-	if len(s.eleText) > 0 {
-		// The library mistakes an empty <ele/> for its parent's end, so only
-		// a height that has text is passed on.
+	if isNumber(s.eleText) {
+		// The library takes an empty height for its parent's end and refuses
+		// the whole document for one that is no number, so only numbers go on.
 		s.queue = append(s.queue, s.tokens.eleStart, xml.CharData(s.eleText), s.tokens.eleEnd)
 	}
 	if len(s.timeText) > 0 {
@@ -391,6 +392,14 @@ children:
 	s.points++
 	sec.last = s.points
 	return nil
+}
+
+func isNumber(b []byte) bool {
+	if len(b) == 0 {
+		return false
+	}
+	_, err := strconv.ParseFloat(string(b), 64)
+	return err == nil
 }
 
 // parseTime reads an xsd:dateTime; without a zone it is taken as UTC, which
