@@ -1,0 +1,57 @@
+package plots
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"rimheat/thermal"
+)
+
+// Options sets how a figure reads.
+type Options struct {
+	// Imperial gives miles, feet and °F instead of kilometres, metres and °C.
+	Imperial bool
+}
+
+// Formats lists the formats that Save knows. The slice is the caller's own.
+func Formats() []string { return []string{"png", "svg", "pdf"} }
+
+// Save draws the assessment and writes the figure to w in the named format,
+// one of Formats. The figure is about 10 inches wide and 6.5 high, a little
+// higher with many rims; a PNG is 1600 pixels wide. Nothing is written unless
+// the whole figure could be drawn. It is an error if the assessment has no
+// trace of at least two places or no rim.
+func Save(w io.Writer, format string, a *thermal.Assessment, opt Options) error {
+	if !slices.Contains(Formats(), format) {
+		return fmt.Errorf("figure format %q is none of %s", format, strings.Join(Formats(), ", "))
+	}
+	if a == nil {
+		return errors.New("no assessment to draw a figure of")
+	}
+	tf, err := newTypeface(format == "svg")
+	if err != nil {
+		return err
+	}
+	sc, err := compose(a, units{imperial: opt.Imperial}, tf)
+	if err != nil {
+		return err
+	}
+	var buf bytes.Buffer
+	switch format {
+	case "png":
+		err = paintPNG(&buf, sc, tf)
+	case "svg":
+		err = paintSVG(&buf, sc, tf)
+	case "pdf":
+		err = paintPDF(&buf, sc)
+	}
+	if err != nil {
+		return fmt.Errorf("draw figure as %s: %w", format, err)
+	}
+	_, err = w.Write(buf.Bytes())
+	return err
+}

@@ -1,0 +1,90 @@
+package plots
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// units converts what the assessment holds to what the reader wants.
+type units struct{ imperial bool }
+
+const (
+	metresPerMile = 1609.344 // international mile, exact by definition
+	metresPerFoot = 0.3048   // international foot, exact by definition
+)
+
+// dist converts metres to kilometres or miles.
+func (u units) dist(m float64) float64 {
+	if u.imperial {
+		return m / metresPerMile
+	}
+	return m / 1000
+}
+
+// distUnit names the unit of dist.
+func (u units) distUnit() string {
+	if u.imperial {
+		return "mi"
+	}
+	return "km"
+}
+
+// height converts metres to metres or feet.
+func (u units) height(m float64) float64 {
+	if u.imperial {
+		return m / metresPerFoot
+	}
+	return m
+}
+
+func (u units) heightUnit() string {
+	if u.imperial {
+		return "ft"
+	}
+	return "m"
+}
+
+// temp converts °C to °C or °F.
+func (u units) temp(c float64) float64 {
+	if u.imperial {
+		return c*9/5 + 32
+	}
+	return c
+}
+
+func (u units) tempUnit() string {
+	if u.imperial {
+		return "°F"
+	}
+	return "°C"
+}
+
+// tempText writes a temperature given in °C to the whole degree.
+func (u units) tempText(c float64) string { return number(u.temp(c), 0) + " " + u.tempUnit() }
+
+// stepText writes a temperature difference given in kelvin to the whole
+// kelvin or degree Fahrenheit.
+func (u units) stepText(k float64) string {
+	if u.imperial {
+		return number(k*9/5, 0) + " °F"
+	}
+	return number(k, 0) + " K"
+}
+
+// number writes v with the given decimals, a comma between thousands and a
+// true minus sign.
+func number(v float64, decimals int) string {
+	s := strconv.FormatFloat(math.Abs(v), 'f', decimals, 64)
+	whole, frac, _ := strings.Cut(s, ".")
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "," + whole[i:]
+	}
+	if frac != "" {
+		whole += "." + frac
+	}
+	if v < 0 && strings.Trim(whole, "0.,") != "" {
+		whole = "−" + whole
+	}
+	return whole
+}
