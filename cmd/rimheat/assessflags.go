@@ -1,0 +1,112 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"rimheat/plots"
+	"rimheat/thermal"
+)
+
+// The groups of the help, in the order of inputNames.
+const (
+	groupLoad    = "Load"
+	groupWeather = "Weather"
+	groupWheels  = "Wheels"
+	groupRiding  = "Riding"
+	groupDrag    = "Resistance"
+	groupIn      = "Input"
+	groupOut     = "Output"
+)
+
+// groupOf names the help group of a numeric input.
+func groupOf(n number) string {
+	switch {
+	case strings.HasSuffix(n.name, "-kg"):
+		return groupLoad
+	case n.styled:
+		return groupRiding
+	case n.name == "cda", n.name == "crr":
+		return groupDrag
+	}
+	return groupWeather
+}
+
+// assessFlags gives the verb its flags, all writing to l or o.
+func assessFlags(c *cobra.Command, l *layer, o *order) {
+	fs := c.Flags()
+	fs.SortFlags = false
+	byName := map[string]number{}
+	for _, n := range numbers() {
+		byName[n.name] = n
+	}
+	text := func(group, value, name, help string) {
+		fs.Var(textFlag{l, name}, name, help)
+		describe(fs, group, value, name)
+	}
+	for _, name := range inputNames() {
+		if n, ok := byName[name]; ok {
+			fs.Var(numberFlag{l, name}, name, numberHelp(n))
+			describe(fs, groupOf(n), "N", name)
+			continue
+		}
+		switch name {
+		case "rim":
+			fs.Var(rimFlag{l}, name, "candidate rim, may be repeated (default "+strings.Join(thermal.DefaultRims(), ", ")+")")
+			fs.Var(rimLimitFlag{l}, "rim-limit", fmt.Sprintf("the rim maker's own limit for a candidate, °C, %d to %d, may be repeated", rimLimitLo, rimLimitHi))
+			describe(fs, groupWheels, "ID", name)
+			describe(fs, groupWheels, "ID=°C", "rim-limit")
+		case "pads":
+			text(groupWheels, "ID", name, "pads, for the rims of their material (default by material)")
+		case "tyre-side":
+			text(groupWheels, "ID", name, "what sits on the tyre side of the rims (default "+tyreSideIDs()[0]+")")
+		case "style":
+			text(groupRiding, "NAME", name, strings.Join(styleIDs(), ", ")+" (default "+thermal.DefaultStyle+")")
+		case "brake-habit":
+			text(groupRiding, "NAME", name, strings.Join(habits(), ", ")+" (default from the style)")
+		}
+	}
+	text(groupIn, "NAME", "track", "track or route in the file, by name or number (default the longest)")
+	text(groupIn, "FILE", "setup", "file that holds any of the inputs above")
+	fs.BoolVar(&l.imperial, "imperial", false, "lb, °F, mph, ft and mi, in the values of the flags and in the result")
+	fs.BoolVar(&o.asJSON, "json", false, "print JSON, always metric")
+	text(groupOut, "FILE", "plot", "also draw a figure: ."+strings.Join(plots.Formats(), ", ."))
+	fs.BoolVar(&o.strict, "strict", false, "exit with code 3 when a candidate is over its limit")
+	describe(fs, groupIn, "", "imperial")
+	describe(fs, groupOut, "", "json", "strict")
+	completions(c)
+}
+
+// numberHelp is the line of a numeric flag.
+func numberHelp(n number) string {
+	s := thermal.DefaultSetup()
+	def := strconv.FormatFloat(n.get(&s), 'g', 6, 64)
+	switch {
+	case n.styled:
+		def = "from the style"
+	case n.name == "air-temp-at":
+		def = "the route's lowest point"
+	}
+	unitName := ""
+	if n.unit != "" {
+		unitName = " " + n.unit
+	}
+	return fmt.Sprintf("%s, %s to %s%s (default %s)", n.help, exact(n.lo), exact(n.hi), unitName, def)
+}
+
+// completions offers the built-in names to the shell.
+func completions(c *cobra.Command) {
+	for name, words := range map[string][]string{
+		"rim": rimIDs(), "pads": padIDs(), "tyre-side": tyreSideIDs(),
+		"style": styleIDs(), "brake-habit": habits(),
+	} {
+		// The only possible error is a name that is no flag, which a test
+		// of the completions would show.
+		_ = c.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
+	}
+	_ = c.MarkFlagFilename("setup", "toml")
+	_ = c.MarkFlagFilename("plot", plots.Formats()...)
+}

@@ -1,0 +1,165 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+
+	"rimheat/thermal/rim"
+)
+
+// print writes the parts as text; in full is for a single rim.
+func (p parts) print(b *bytes.Buffer, inFull bool) {
+	if inFull {
+		for _, r := range p.rims {
+			printRim(b, r)
+		}
+	} else {
+		p.printRims(b)
+	}
+	for _, m := range p.materials() {
+		fmt.Fprintf(b, "\nMaterial %s: %s\n", m.ID, m.Name)
+		printMeasures(b, materialMeasures(m))
+	}
+	for _, pad := range p.pads {
+		fmt.Fprintf(b, "\nPads %s: %s\n", pad.ID, pad.Name)
+		printMeasures(b, padMeasures(pad))
+	}
+	p.printSides(b)
+	p.printClasses(b)
+	p.printStyles(b)
+}
+
+// printRims lists the rims, a line each.
+func (p parts) printRims(b *bytes.Buffer) {
+	b.WriteString("Rims (all of one: rimheat parts --rim ID)\n")
+	t := table{right: map[int]bool{3: true, 4: true, 5: true, 6: true}}
+	t.title("id", "name", "kind", "depth", "width", "wall", "flank")
+	t.title("", "", "", "mm", "mm", "mm", "mm")
+	for _, r := range p.rims {
+		g := r.Geometry
+		t.row(r.ID, r.Name, r.Kind, mm(g.DepthM), mm(g.OuterWidthM), mm(g.WallM()), mm(g.FlankM))
+	}
+	t.print(b, "  ")
+	seen := map[string]bool{}
+	for _, r := range p.rims {
+		if s := knownBy(r.Source, r.Basis); !seen[s] {
+			seen[s] = true
+			hanging(b, "  Lengths: ", s)
+		}
+	}
+}
+
+// printRim shows one rim in full.
+func printRim(b *bytes.Buffer, r rim.Section) {
+	fmt.Fprintf(b, "Rim %s: %s\n", r.ID, r.Name)
+	g := r.Geometry
+	labelled(b, "kind", fmt.Sprintf("%s, %s cross-section", r.Kind, g.Shape))
+	labelled(b, "material", r.Material.ID)
+	switch {
+	case r.MakerLimitK != 0:
+		labelled(b, "limit", fmt.Sprintf("%s °C, the maker's figure", fixed(r.MakerLimitK-kelvinAt0C, 0)))
+	case r.ResinClass != "":
+		labelled(b, "limit", fmt.Sprintf("no figure from the maker; resin class %s is assumed; give yours as --rim-limit %s=°C", r.ResinClass, r.ID))
+	default:
+		labelled(b, "limit", "metal: the track has none, the tyre side has")
+	}
+	b.WriteString("\nLengths\n")
+	printMeasures(b, lengths(r))
+}
+
+func (p parts) printSides(b *bytes.Buffer) {
+	if len(p.sides) == 0 {
+		return
+	}
+	b.WriteString("\nTyre sides: what touches the rim under the tyre, and the temperature that it bears there\n")
+	t := table{right: map[int]bool{2: true}, wrapLast: true}
+	t.title("id", "name", "°C", "how it is known")
+	for _, s := range p.sides {
+		t.row(s.ID, s.Name, fixed(s.LimitC, 0), knownBy(s.Source, s.Basis))
+	}
+	t.print(b, "  ")
+}
+
+func (p parts) printClasses(b *bytes.Buffer) {
+	if len(p.classes) == 0 {
+		return
+	}
+	b.WriteString("\nResin classes: what a carbon brake track bears when its maker gives no figure\n")
+	t := table{right: map[int]bool{2: true, 3: true}, wrapLast: true}
+	t.title("id", "name", "°C", "spread °C", "how it is known")
+	for _, c := range p.classes {
+		t.row(c.ID, c.Name, fixed(c.LimitC, 0), fixed(c.LowC, 0)+"-"+fixed(c.HighC, 0), knownBy(c.Source, c.Basis))
+	}
+	t.print(b, "  ")
+	hanging(b, "  ", "To judge a rim by a class, give its figure as the limit: --rim-limit ID=°C.")
+}
+
+func (p parts) printStyles(b *bytes.Buffer) {
+	if len(p.styles) == 0 {
+		return
+	}
+	b.WriteString("\nRiding styles\n")
+	t := table{right: map[int]bool{1: true, 2: true, 3: true, 4: true, 5: true}}
+	t.title("id", "cap", "bends", "braking", "front", "pedals", "brakes")
+	t.title("", "km/h", "g", "g", "%", "W", "")
+	for _, s := range p.styles {
+		t.row(s.ID, fixed(s.CapMps*3.6, 0), fixed(s.CornerG, 2), fixed(s.BrakeG, 2), fixed(100*s.FrontShare, 0), fixed(s.PedalW, 0), habitWords(string(s.Habit)))
+	}
+	t.print(b, "  ")
+	for _, s := range p.styles {
+		hanging(b, "  ", s.Name)
+	}
+	seen := map[string]bool{}
+	for _, s := range p.styles {
+		if !seen[s.Source] {
+			seen[s.Source] = true
+			hanging(b, "  Known by: ", s.Source)
+		}
+	}
+}
+
+// printMeasures lists one or more quantities with unit, source and how they are
+// known, once for all where it is the same. Lengths are shown in mm.
+func printMeasures(b *bytes.Buffer, ms []measure) {
+	t := table{right: map[int]bool{1: true}, wrapLast: true}
+	common := knownBy(ms[0].Source, ms[0].Basis)
+	for _, m := range ms {
+		if knownBy(m.Source, m.Basis) != common {
+			common = ""
+		}
+	}
+	for _, m := range ms {
+		value, unit := m.Value, m.Unit
+		switch unit {
+		case "m":
+			value, unit = 1000*value, "mm"
+		case "1":
+			unit = ""
+		}
+		known := ""
+		if common == "" {
+			known = knownBy(m.Source, m.Basis)
+		}
+		t.row(m.name, strconv.FormatFloat(value, 'g', 6, 64), unit, known)
+	}
+	t.least = []int{29, 5, 9}
+	t.print(b, "  ")
+	if common != "" {
+		hanging(b, "  All: ", common)
+	}
+}
+
+// knownBy says how a number is known and what stands behind it.
+func knownBy(source string, basis rim.Basis) string {
+	switch {
+	case basis == "":
+		return source
+	case source == "":
+		return string(basis)
+	}
+	return string(basis) + ": " + source
+}
+
+// mm writes a length in millimetres.
+func mm(m float64) string { return fixed(1000*m, 1) }

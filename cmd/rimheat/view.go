@@ -1,0 +1,136 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+
+	"rimheat/thermal"
+)
+
+// A textView prints an assessment for people. It converts units and computes
+// nothing.
+type textView struct {
+	units   screenUnits
+	palette palette
+}
+
+// labelWidth is the column of labels at the left.
+const labelWidth = 11
+
+// assessment prints the whole of it.
+func (v textView) assessment(b *bytes.Buffer, a *thermal.Assessment) {
+	v.route(b, a.Route)
+	v.setup(b, a)
+	v.descents(b, a)
+	v.ledger(b, a)
+	for _, r := range a.Rims {
+		v.rim(b, r)
+	}
+	b.WriteString("\n")
+	hanging(b, "", "Advice: "+a.Advice)
+	if len(a.Cautions) > 0 {
+		b.WriteString("\nCautions:\n")
+		for _, c := range a.Cautions {
+			hanging(b, "  - ", c)
+		}
+	}
+}
+
+// route prints what road it is and what was repaired in it.
+func (v textView) route(b *bytes.Buffer, r thermal.RouteSummary) {
+	u := v.units
+	name := strings.TrimSpace(clean(r.Name))
+	if name == "" {
+		name = "Route without a name"
+	}
+	hanging(b, "", name)
+	labelled(b, "road", fmt.Sprintf("%s, climb %s, drop %s, lowest %s, highest %s", u.road(r.DistanceM), u.height(r.ClimbM), u.height(r.DropM), u.height(r.LowestM), u.height(r.HighestM)))
+	labelled(b, "ride", fmt.Sprintf("%s, from %s points in the file", span(r.DurationS), fixed(float64(r.Points), 0)))
+	for _, rep := range r.Repairs {
+		labelled(b, "repaired", rep.Text)
+	}
+}
+
+// setup prints who rides what in which weather, and what of it is assumed.
+func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
+	u, s := v.units, a.Setup
+	note := func(text, name string) string {
+		if slices.Contains(s.Assumed, name) {
+			return text + " (assumed)"
+		}
+		return text
+	}
+	b.WriteString("\n")
+	labelled(b, "load", fmt.Sprintf("%s, %s, %s; %s in all",
+		note("rider "+u.mass(s.RiderKg), "rider-kg"), note("bicycle "+u.mass(s.BikeKg), "bike-kg"), note("luggage "+u.mass(s.LuggageKg), "luggage-kg"), u.mass(s.TotalKg)))
+
+	at := "at " + u.height(s.AtHeightM)
+	if slices.Contains(s.Assumed, "air-temp-at") {
+		at = "at the lowest point, " + u.height(s.AtHeightM)
+	}
+	labelled(b, "air", fmt.Sprintf("%s %s; %s", note(u.airTemp(s.AirTempC), "air-temp"), note(at, "air-temp-at"), note(lapse(s.LapseKPerM), "lapse")))
+	wind := note("no wind", "wind")
+	if s.WindMps != 0 {
+		wind = note("wind "+u.wind(s.WindMps), "wind") + " " + note("from "+brief(s.WindFrom, 0)+"°", "wind-from")
+	}
+	labelled(b, "", wind+"; "+note("humidity "+brief(100*s.Humidity, 0)+" %", "humidity"))
+	labelled(b, "drag", note("CdA "+brief(s.CdAM2, 3)+" m2", "cda")+", "+note("Crr "+brief(s.Crr, 4), "crr"))
+	v.riding(b, s, note)
+	var kit []string
+	for _, k := range []struct{ name, text string }{{"rim", "rims"}, {"pads", "pads"}, {"tyre-side", "tyre side"}} {
+		if slices.Contains(s.Assumed, k.name) {
+			kit = append(kit, k.text)
+		}
+	}
+	if len(kit) > 0 {
+		labelled(b, "wheels", listed(kit)+" not named: the usual ones are taken (assumed)")
+	}
+}
+
+// lapse says how the air cools with height; it stays in K per km.
+func lapse(kPerM float64) string {
+	switch {
+	case kPerM > 0:
+		return brief(kPerM*1000, 2) + " K cooler per km higher"
+	case kPerM < 0:
+		return brief(-kPerM*1000, 2) + " K warmer per km higher"
+	}
+	return "the same at every height"
+}
+
+// riding prints the technique. What a named style sets is not assumed.
+func (v textView) riding(b *bytes.Buffer, s thermal.SetupSummary, note func(text, name string) string) {
+	u := v.units
+	labelled(b, "style", note(clean(s.Style), "style"))
+	labelled(b, "", fmt.Sprintf("%s, %s in bends, %s before them",
+		note("at most "+u.speed(s.CapMps), "cap-kmh"), note(brief(s.CornerG, 2)+" g", "corner-g"), note(brief(s.BrakeG, 2)+" g", "brake-g")))
+	labelled(b, "", fmt.Sprintf("%s, %s, %s",
+		note(brief(100*s.FrontShare, 0)+" % of the braking in front", "front-share"), note(habitWords(s.Habit), "brake-habit"), note(brief(s.PedalW, 0)+" W at the pedals on the flat and uphill", "pedal-w")))
+}
+
+// habitWords says in words how the brakes are used.
+func habitWords(habit string) string {
+	switch habit {
+	case "drag":
+		return "a steady drag on both brakes"
+	case "pulse":
+		return "brakes in pulses"
+	case "alternate":
+		return "front and rear brake by turns"
+	}
+	return "brakes: " + clean(habit)
+}
+
+// labelled prints a label and a text wrapped beside it. Lines without a label
+// continue the one above.
+func labelled(b *bytes.Buffer, label, text string) {
+	hanging(b, "  "+label+strings.Repeat(" ", max(1, labelWidth-runes(label))), text)
+}
+
+// hanging prints a text that starts after lead and wraps below its start.
+func hanging(b *bytes.Buffer, lead, text string) {
+	indent := "\n" + strings.Repeat(" ", runes(lead))
+	b.WriteString(lead + strings.Join(wrap(clean(text), lineWidth-runes(lead)), indent) + "\n")
+}

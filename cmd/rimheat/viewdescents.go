@@ -1,0 +1,107 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"rimheat/thermal"
+)
+
+// descents prints one row per descent. Candidates that do not fit beside each
+// other go to a table of their own below.
+func (v textView) descents(b *bytes.Buffer, a *thermal.Assessment) {
+	b.WriteString("\nDescents\n")
+	if len(a.Descents) == 0 {
+		b.WriteString("  There is no descent on this route that the brakes have to hold.\n")
+		return
+	}
+	fmt.Fprintf(b, "  Highest brake-track temperature, %s, front and rear wheel\n", v.units.degreeUnit())
+	rims := a.Rims
+	for first := true; first || len(rims) > 0; first = false {
+		if !first {
+			b.WriteString("\n")
+		}
+		n := len(rims)
+		for n > 1 && v.descentTable(a, rims[:n]).width() > lineWidth {
+			n--
+		}
+		t := v.descentTable(a, rims[:n])
+		t.print(b)
+		rims = rims[n:]
+	}
+}
+
+// A descentTable is a table whose last columns stand in pairs under the names
+// of the candidates.
+type descentTable struct {
+	table
+	road  int // columns that tell of the road
+	names []string
+}
+
+const descentIndent = "  "
+
+func (v textView) descentTable(a *thermal.Assessment, rims []thermal.RimResult) *descentTable {
+	u := v.units
+	t := &descentTable{}
+	t.title("no", "from", "length", "drop", "mean", "steepest", "time", "brakes")
+	t.title("", u.roadUnit(), u.roadUnit(), u.heightUnit(), "%", "500 m %", "min:s", "kJ")
+	t.road = len(t.head[0])
+	for i, d := range a.Descents {
+		t.row(strconv.Itoa(i+1), u.roadNumber(d.StartM, 1), u.roadNumber(d.EndM-d.StartM, 2), u.heightNumber(d.DropM),
+			fixed(100*d.MeanGrade, 1), fixed(100*d.SteepestGrade, 1), clock(d.DurationS), kilojoules(d.Energy.BrakesJ()))
+	}
+	for _, r := range rims {
+		t.names = append(t.names, clean(r.ID))
+		t.head[0] = append(t.head[0], "front", "rear")
+		t.head[1] = append(t.head[1], "", "")
+		for i := range t.rows {
+			front, rear := noNumber, noNumber
+			for _, d := range r.Descents {
+				if d.Index == i {
+					front, rear = u.degrees(d.FrontPeakC), u.degrees(d.RearPeakC)
+				}
+			}
+			t.rows[i] = append(t.rows[i], front, rear)
+		}
+	}
+	// A pair is at least as wide as the name above it.
+	t.right = map[int]bool{}
+	for i := range t.head[0] {
+		t.right[i] = true
+	}
+	t.least = t.widths()
+	for i, name := range t.names {
+		k := t.road + 2*i
+		if lack := runes(name) - (t.least[k] + columnGap + t.least[k+1]); lack > 0 {
+			t.least[k] += lack
+		}
+	}
+	return t
+}
+
+// width is the length of its lines.
+func (t *descentTable) width() int {
+	w := runes(descentIndent) - columnGap
+	for _, c := range t.widths() {
+		w += c + columnGap
+	}
+	return w
+}
+
+func (t *descentTable) print(b *bytes.Buffer) {
+	widths := t.widths()
+	line := descentIndent
+	for _, w := range widths[:t.road] {
+		line += strings.Repeat(" ", w+columnGap)
+	}
+	for i, name := range t.names {
+		k := t.road + 2*i
+		pair := widths[k] + columnGap + widths[k+1]
+		line += strings.Repeat(" ", pair-runes(name)) + name + strings.Repeat(" ", columnGap)
+	}
+	b.WriteString(strings.TrimRight(line, " ") + "\n")
+	t.table.print(b, descentIndent)
+}
