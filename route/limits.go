@@ -28,3 +28,13 @@ const (
 	maxLeafBytes = 256
 	maxNameBytes = 4096
 )
+
+// caps are the limits of one reading; tests set lower ones.
+type caps struct {
+	bytes, token   int64
+	points, tracks int
+}
+
+func defaultCaps() caps {
+	return caps{bytes: MaxBytes, token: MaxTokenBytes, points: MaxPoints, tracks: MaxTracks}
+}

@@ -43,6 +43,8 @@ func open(path string, stdin io.Reader, opt Options) (*Track, error) {
 		return nil, fileError(path, err)
 	case st.IsDir():
 		return nil, &InputError{File: path, What: "is a folder", Do: "name a GPX file"}
+	case st.Mode().IsRegular() && st.Size() > MaxBytes:
+		return nil, &InputError{File: path, What: "the file is larger than " + count(MaxBytes>>20) + " MiB, the limit", Do: "keep only the track to be judged"}
 	}
 	return Read(f, path, opt)
 }
@@ -70,16 +72,17 @@ var (
 // A meter counts the bytes that pass and stops a file, or a single token,
 // that is larger than its limit.
 type meter struct {
-	r io.Reader
+	r    io.Reader
+	caps caps
 	// total and token are bytes read from the start and since the last token.
 	total, token int64
 }
 
 func (m *meter) Read(p []byte) (int, error) {
 	switch {
-	case m.total > MaxBytes:
+	case m.total > m.caps.bytes:
 		return 0, errTooLarge
-	case m.token > MaxTokenBytes:
+	case m.token > m.caps.token:
 		return 0, errTooLong
 	}
 	n, err := m.r.Read(p)

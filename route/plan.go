@@ -8,12 +8,16 @@ const (
 	// minCornerRadiusM is the least corner radius given, metres: a bicycle
 	// does not turn tighter on a road at any speed that matters.
 	minCornerRadiusM = 4.0
-	// positionNoiseM is the standard deviation, on each axis, of the position
-	// noise that must not look like a corner, metres.
-	positionNoiseM = 1.0
+	// The position noise that must not look like a corner, standard deviation
+	// on each axis, metres, is measured but never taken below minNoiseM or
+	// above maxNoiseM. Where points are on the mean more than denseM metres
+	// apart it cannot be told from the bends, and is taken as minNoiseM.
+	minNoiseM = 1.0
+	maxNoiseM = 2.5
+	denseM    = 12.0
 	// cornerSigmas is how many standard deviations of its noise a turn must
 	// reach to count.
-	cornerSigmas = 5.0
+	cornerSigmas = 4.0
 	// headingChordM is half the chord whose direction is the heading, metres.
 	headingChordM = 10.0
 )
@@ -21,7 +25,7 @@ const (
 // cornerChordsM are the chords tried for a corner, shortest first, metres.
 // The shortest is short enough for a hairpin of 8 m radius; the longest finds
 // bends of up to 500 m.
-var cornerChordsM = [...]float64{15, 25, 40, 80}
+var cornerChordsM = [...]float64{15, 20, 25, 40, 80}
 
 // maxFirstChordM is how far the shortest chord grows with the spacing of the
 // points, metres.
@@ -56,6 +60,7 @@ func (c *course) plan(p *Profile) {
 		}
 		p.HeadingRad[i] = heading
 	}
+	noise := c.positionNoiseM()
 	for i := range p.CornerRadiusM {
 		p.CornerRadiusM[i] = math.Inf(1)
 		for k, chord := range cornerChordsM {
@@ -67,7 +72,7 @@ func (c *course) plan(p *Profile) {
 				continue
 			}
 			length := float64(w) * p.SpacingM
-			least := cornerSigmas * positionNoiseM * math.Sqrt(6) / length
+			least := cornerSigmas * noise * math.Sqrt(6) / length
 			ax, ay, bx, by := x[i]-x[i-w], y[i]-y[i-w], x[i+w]-x[i], y[i+w]-y[i]
 			if cross, dot := math.Abs(ax*by-ay*bx), ax*bx+ay*by; cross < least*dot {
 				continue // tan(turn) < least, without the cost of the angle
@@ -77,6 +82,28 @@ func (c *course) plan(p *Profile) {
 			}
 		}
 	}
+}
+
+// positionNoiseM estimates the standard deviation of the position noise on
+// one axis, metres, from the change from point to point of the sideways step
+// out of line, which a steady bend does not have: four positions with weights
+// 1, 3, 3, 1 give it the standard deviation sqrt(20) times that of one.
+func (c *course) positionNoiseM() float64 {
+	n := len(c.dist)
+	if n < 5 || c.dist[n-1]/float64(n-1) > denseM {
+		return minNoiseM
+	}
+	change := make([]float64, 0, n)
+	before := 0.0
+	for i := 1; i+1 < n; i++ {
+		turn := math.Remainder(c.azimuth[i]-c.azimuth[i-1], 2*math.Pi)
+		aside := turn * (c.dist[i+1] - c.dist[i-1]) / 2
+		if i > 1 {
+			change = append(change, math.Abs(aside-before))
+		}
+		before = aside
+	}
+	return min(max(madToSigma*median(change)/math.Sqrt(20), minNoiseM), maxNoiseM)
 }
 
 // unroll lays the course out in a plane, east and north in metres, each step

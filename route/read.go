@@ -40,11 +40,15 @@ type Track struct {
 // gzipped; name is for messages only. Tracks with points come before routes.
 // Memory is bounded by the limits of this package. Errors are *InputError.
 func Read(r io.Reader, name string, opt Options) (*Track, error) {
+	return readWithin(r, name, opt, defaultCaps())
+}
+
+func readWithin(r io.Reader, name string, opt Options, limit caps) (*Track, error) {
 	u, err := unpack(r, name)
 	if err != nil {
 		return nil, err
 	}
-	s := newScanner(u, name)
+	s := newScanner(u, name, limit)
 	var points []Point
 	for !s.done {
 		s.startBatch()

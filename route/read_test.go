@@ -269,7 +269,14 @@ func TestLoadFiles(t *testing.T) {
 	if _, err := route.Load(gz, nil, route.Options{}); err != nil {
 		t.Error(err)
 	}
-	for path, what := range map[string]string{filepath.Join(dir, "absent"): "no such file", dir: "is a folder", "-": "standard input"} {
+	huge := filepath.Join(dir, "huge.gpx")
+	if err := os.WriteFile(huge, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Truncate(huge, 2<<30); err != nil {
+		t.Fatal(err)
+	}
+	for path, what := range map[string]string{huge: "larger than 256 MiB", filepath.Join(dir, "absent"): "no such file", dir: "is a folder", "-": "standard input"} {
 		_, err := route.Load(path, nil, route.Options{})
 		var e *route.InputError
 		if !errors.As(err, &e) || !strings.Contains(e.What, what) {

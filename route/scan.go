@@ -51,6 +51,7 @@ type scanner struct {
 	dec  *xml.Decoder
 	src  *meter
 	file string
+	caps caps
 
 	where     place
 	prefix    string // namespace prefix of <gpx>
@@ -93,11 +94,11 @@ func newSyntheticTokens() syntheticTokens {
 	}
 }
 
-func newScanner(r io.Reader, file string) *scanner {
-	m := &meter{r: r}
+func newScanner(r io.Reader, file string, limit caps) *scanner {
+	m := &meter{r: r, caps: limit}
 	d := xml.NewDecoder(m)
 	d.CharsetReader = charsetReader
-	return &scanner{dec: d, src: m, file: file, tokens: newSyntheticTokens(),
+	return &scanner{dec: d, src: m, file: file, caps: limit, tokens: newSyntheticTokens(),
 		queue: make([]xml.Token, 0, 8), meta: make([]pointMeta, 0, batchPoints)}
 }
 
@@ -205,8 +206,8 @@ func (s *scanner) start(t xml.StartElement) (isPoint bool, err error) {
 }
 
 func (s *scanner) startSection(isRoute bool) error {
-	if len(s.sections) == MaxTracks {
-		return s.fail("the file holds more than "+count(MaxTracks)+" tracks and routes, the limit", "keep only the one to be judged")
+	if len(s.sections) == s.caps.tracks {
+		return s.fail("the file holds more than "+count(s.caps.tracks)+" tracks and routes, the limit", "keep only the one to be judged")
 	}
 	sec := section{isRoute: isRoute, first: s.points, last: s.points}
 	s.where = inTrack
@@ -320,8 +321,8 @@ func (s *scanner) name(open xml.Name) error {
 // point reads one point whole and queues it as tokens for the library.
 func (s *scanner) point(open xml.StartElement) error {
 	sec := &s.sections[len(s.sections)-1]
-	if s.points == MaxPoints {
-		return s.fail("the file holds more than "+count(MaxPoints)+" points, the limit", "split the route or thin it out")
+	if s.points == s.caps.points {
+		return s.fail("the file holds more than "+count(s.caps.points)+" points, the limit", "split the route or thin it out")
 	}
 	line := s.line
 	hasLat, hasLon := false, false
@@ -426,9 +427,9 @@ func (s *scanner) sourceError(err error) error {
 	isSyntax := errors.As(err, &syntax)
 	switch {
 	case errors.Is(err, errTooLarge):
-		return s.failAt(line, "the file is larger than "+count(MaxBytes>>20)+" MiB, the limit", "keep only the track to be judged")
+		return s.failAt(line, "the file is larger than "+count(int(s.caps.bytes>>20))+" MiB, the limit", "keep only the track to be judged")
 	case errors.Is(err, errTooLong):
-		return s.failAt(line, "a single tag or text is longer than "+count(MaxTokenBytes>>20)+" MiB, the limit", "export the route again")
+		return s.failAt(line, "a single tag or text is longer than "+count(int(s.caps.token>>20))+" MiB, the limit", "export the route again")
 	case err == io.EOF && s.where == outside:
 		return &InputError{File: s.file, What: "not XML: no tag found", Do: "export the route as GPX"}
 	case err == io.EOF, errors.Is(err, io.ErrUnexpectedEOF), isSyntax && syntax.Msg == "unexpected EOF":

@@ -1,0 +1,63 @@
+package route_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/tidwall/geodesic"
+	"rimheat/route"
+)
+
+// line is a track through positions in degrees at a height of 10 m.
+func line(latLon ...float64) *route.Track {
+	t := &route.Track{File: "r.gpx"}
+	for i := 0; i < len(latLon); i += 2 {
+		t.Points = append(t.Points, route.Point{LatDeg: latLon[i], LonDeg: latLon[i+1], HeightM: 10, HasHeight: true})
+	}
+	return t
+}
+
+func dms(d, m, s float64) float64 { return math.Copysign(math.Abs(d)+m/60+s/3600, d) }
+
+func TestGeodesicDistances(t *testing.T) {
+	const tolM = 1e-3
+	for _, c := range []struct {
+		what   string
+		latLon []float64
+		wantM  float64
+	}{
+		// Worked example of Geoscience Australia for the inverse problem,
+		// Flinders Peak to Buninyong (from memory, recomputed). It is on GRS80,
+		// whose flattening differs from WGS84's by 1.6e-11, below a micrometre here.
+		{"Flinders Peak to Buninyong", []float64{dms(-37, 57, 3.72030), dms(144, 25, 29.52440), dms(-37, 39, 10.15610), dms(143, 55, 35.38390)}, 54_972.271},
+		{"one degree of meridian, 45 to 46 north", []float64{45, 7, 46, 7}, 111_141.548},
+		{"one degree of equator", []float64{0, 7, 0, 8}, 111_319.491},
+		{"a hundredth of a degree at 46 north", []float64{46, 7, 46, 7.01}, 774.633},
+		{"the same across 180 degrees", []float64{46, 179.995, 46, -179.995}, 774.633},
+	} {
+		p, err := route.NewProfile(line(c.latLon...), route.Options{})
+		if err != nil {
+			t.Errorf("%s: %v", c.what, err)
+			continue
+		}
+		if math.Abs(p.DistanceM-c.wantM) > tolM {
+			t.Errorf("%s: %.4f m, want %.3f", c.what, p.DistanceM, c.wantM)
+		}
+		for i, lon := range p.LonDeg {
+			if math.Abs(lon) > 180 {
+				t.Fatalf("%s: longitude %v at node %d", c.what, lon, i)
+			}
+		}
+	}
+}
+
+// TestLongGeodesic asks the library itself, as no profile may be this long:
+// 40.6 N 73.8 W to 51.6 N 0.5 W (inputs: C. F. F. Karney, GeographicLib
+// example; length and azimuth derived, 5551.76 km as published, from memory).
+func TestLongGeodesic(t *testing.T) {
+	var m, azimuth float64
+	geodesic.WGS84.Inverse(40.6, -73.8, 51.6, -0.5, &m, &azimuth, nil)
+	if math.Abs(m-5_551_759.400) > 1e-3 || math.Abs(azimuth-51.1989) > 1e-4 {
+		t.Errorf("%.4f m, %.5f degrees", m, azimuth)
+	}
+}

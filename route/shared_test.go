@@ -1,0 +1,132 @@
+package route_test
+
+import (
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"rimheat/route"
+)
+
+// realRoutes is the folder of real routes and awkward files beside the
+// repository; they are not part of it, and without them the test is skipped.
+func realRoutes(t *testing.T) string {
+	t.Helper()
+	dir := filepath.Join("..", "..", "shared", "gpx")
+	if _, err := os.Stat(dir); err != nil {
+		t.Skip("no folder of real routes")
+	}
+	return dir
+}
+
+// TestRealRoutes: every file gives a sound profile or an *InputError.
+func TestRealRoutes(t *testing.T) {
+	files, err := filepath.Glob(filepath.Join(realRoutes(t), "*", "*.gpx"))
+	if err != nil || len(files) == 0 {
+		t.Fatal("no files", err)
+	}
+	for _, f := range files {
+		t.Run(filepath.Base(f), func(t *testing.T) {
+			p, err := route.Load(f, nil, route.Options{})
+			if err != nil {
+				var e *route.InputError
+				if !errors.As(err, &e) || e.What == "" {
+					t.Errorf("%T: %v", err, err)
+				}
+				return
+			}
+			sound(t, p)
+		})
+	}
+}
+
+func TestRealRefusals(t *testing.T) {
+	dir := filepath.Join(realRoutes(t), "awkward")
+	for file, what := range map[string]string{
+		"S20_zero_bytes.gpx":                     "0 bytes",
+		"S01_billion_laughs.gpx":                 "entity",
+		"S02_xxe_file.gpx":                       "entity",
+		"B14_no_elevations.gpx":                  "none of the",
+		"B17_route_only.gpx":                     "none of the 55 points has a height",
+		"B25_bad.gpx":                            `lat="undefined"`,
+		"B46_lat_lon_out_of_range":               "out of range",
+		"B55_elevation_garbage_2500m_in_5km.gpx": "steeper than 30 %",
+		"B23_rte_without_rtept.gpx":              "none with a point",
+		"B04_bom.gpx":                            "only waypoints",
+		"B07_no_xml_declaration.gpx":             "only one point",
+	} {
+		if !strings.HasSuffix(file, ".gpx") {
+			file += ".gpx"
+		}
+		_, err := route.Load(filepath.Join(dir, file), nil, route.Options{})
+		if err == nil || !strings.Contains(err.Error(), what) {
+			t.Errorf("%s: %v, want %q", file, err, what)
+		}
+	}
+}
+
+func TestRealDescents(t *testing.T) {
+	dir := realRoutes(t)
+	longest := func(file string) (route.Descent, *route.Profile) {
+		p, err := route.Load(filepath.Join(dir, file), nil, route.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var best route.Descent
+		for _, d := range p.Descents {
+			if d.DropM > best.DropM {
+				best = d
+			}
+		}
+		return best, p
+	}
+	// Lengths and drops are those noted with the files; the rules by which
+	// they were measured are not known, hence 6 %.
+	const tol = 0.06
+	for _, c := range []struct {
+		file           string
+		lengthM, dropM float64
+	}{
+		{"planned/two_cols_196km.gpx", 22_600, 1488},
+		{"recorded/fjord_400km_6s.gpx", 20_700, 1361},
+		{"recorded/drag_hill_day1_1hz.gpx", 8_400, 0.062 * 8_400},
+	} {
+		d, _ := longest(c.file)
+		if math.Abs((d.EndM-d.StartM)/c.lengthM-1) > tol || math.Abs(d.DropM/c.dropM-1) > tol {
+			t.Errorf("%s: %.0f m long, %.0f m down; noted %.0f and %.0f", c.file, d.EndM-d.StartM, d.DropM, c.lengthM, c.dropM)
+		}
+	}
+	if _, p := longest("planned/flat_170km.gpx"); len(p.Descents) != 0 || repaired(p.Repairs, "height-filled") != 3 {
+		t.Errorf("flat course: descents %+v, repairs %v", p.Descents, p.Repairs)
+	}
+	_, p := longest("recorded/motor_day_293km_gaps.gpx")
+	for _, d := range p.Descents {
+		if d.SteepestGrade < -0.2 {
+			t.Errorf("gaps: false descent %+v", d)
+		}
+	}
+	if repaired(p.Repairs, "gap") == 0 || repaired(p.Repairs, "too-steep") == 0 {
+		t.Errorf("gaps: repairs %v", p.Repairs)
+	}
+}
+
+func TestRealTimeOffsets(t *testing.T) {
+	f, err := os.Open(filepath.Join(realRoutes(t), "awkward", "S26_time_offsets_mixed.gpx"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	tr, err := route.Read(f, "S26", route.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i := 1; i < len(tr.Points); i++ {
+		if d := tr.Points[i].Time.Sub(tr.Points[i-1].Time); d < 9*time.Second || d > 11*time.Second {
+			t.Errorf("step %d takes %v", i, d)
+		}
+	}
+}
