@@ -2,7 +2,6 @@ package route
 
 import (
 	"math"
-	"strconv"
 )
 
 // DefaultSpacingM is the grid step for Options.SpacingM = 0, metres: a third
@@ -108,7 +107,3 @@ func (c *course) grades(p *Profile) (steep []bool, err error) {
 	}
 	return steep, nil
 }
-
-func metres(m float64) string { return count(int(math.Round(m))) + " m" }
-
-func kilometres(m float64) string { return strconv.FormatFloat(m/1000, 'f', 1, 64) + " km" }

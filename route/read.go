@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strconv"
 	"time"
 
 	"github.com/tkrajina/gpxgo/gpx"
@@ -120,15 +119,4 @@ func positionFault(lat, lon float64) (what, do string) {
 		return pair + " is out of range and looks swapped", "exchange latitude and longitude"
 	}
 	return pair + " is out of range (90 and 180 degrees)", "correct or remove this point"
-}
-
-func degrees(v float64) string { return strconv.FormatFloat(v, 'g', 9, 64) }
-
-// count formats n with a comma between thousands.
-func count(n int) string {
-	s := strconv.Itoa(n)
-	for i := len(s) - 3; i > 0 && s[i-1] != '-'; i -= 3 {
-		s = s[:i] + "," + s[i:]
-	}
-	return s
 }

@@ -3,9 +3,7 @@ package route
 import (
 	"bytes"
 	"encoding/xml"
-	"errors"
 	"io"
-	"strconv"
 	"time"
 )
 
@@ -25,7 +23,7 @@ const (
 var placeNames = [...]string{inGPX: "gpx", inMetadata: "metadata", inTrack: "trk", inSegment: "trkseg", inRoute: "rte"}
 
 // A section is one track or route of the file; its points are a stretch of
-// document.points.
+// all points read so far.
 type section struct {
 	name          string
 	isRoute       bool
@@ -64,34 +62,15 @@ type scanner struct {
 	points    int // handed on so far
 
 	// One batch: the meta data of its points and the tokens due next.
-	meta  []pointMeta
-	queue []xml.Token
-	head  int
-	state int
-	at    xml.StartElement // the point handed on last
-	line  int
+	meta   []pointMeta
+	queue  []xml.Token
+	head   int
+	closed bool
+	at     xml.StartElement // the point handed on last
+	line   int
 
 	eleText, timeText []byte
 	tokens            syntheticTokens
-}
-
-// syntheticTokens are the fixed tokens of the small documents, boxed once.
-type syntheticTokens struct {
-	open, close                          []xml.Token
-	pointEnd                             xml.Token
-	eleStart, eleEnd, timeStart, timeEnd xml.Token
-}
-
-func newSyntheticTokens() syntheticTokens {
-	start := func(s string) xml.Token { return xml.StartElement{Name: xml.Name{Local: s}} }
-	end := func(s string) xml.Token { return xml.EndElement{Name: xml.Name{Local: s}} }
-	return syntheticTokens{
-		open:     []xml.Token{start("gpx"), start("trk"), start("trkseg")},
-		close:    []xml.Token{end("trkseg"), end("trk"), end("gpx")},
-		pointEnd: end("trkpt"),
-		eleStart: start("ele"), eleEnd: end("ele"),
-		timeStart: start("time"), timeEnd: end("time"),
-	}
 }
 
 func newScanner(r io.Reader, file string, limit caps) *scanner {
@@ -100,45 +79,6 @@ func newScanner(r io.Reader, file string, limit caps) *scanner {
 	d.CharsetReader = charsetReader
 	return &scanner{dec: d, src: m, file: file, caps: limit, tokens: newSyntheticTokens(),
 		queue: make([]xml.Token, 0, 8), meta: make([]pointMeta, 0, batchPoints)}
-}
-
-const (
-	batchOpen = iota
-	batchPointsDue
-	batchClosed
-)
-
-// startBatch makes the scanner ready to be read as one more small document.
-func (s *scanner) startBatch() {
-	s.meta = s.meta[:0]
-	s.queue = append(s.queue[:0], s.tokens.open...)
-	s.head = 0
-	s.state = batchPointsDue
-}
-
-// Token gives the next token of the current small document.
-func (s *scanner) Token() (xml.Token, error) {
-	for s.head == len(s.queue) {
-		if s.state == batchClosed {
-			return nil, io.EOF
-		}
-		s.queue, s.head = s.queue[:0], 0
-		more := false
-		if len(s.meta) < batchPoints {
-			var err error
-			if more, err = s.next(); err != nil {
-				s.err = err
-				return nil, err
-			}
-		}
-		if !more {
-			s.queue = append(s.queue, s.tokens.close...)
-			s.state = batchClosed
-		}
-	}
-	t := s.queue[s.head]
-	s.head++
-	return t, nil
 }
 
 // raw is the next token of the file. The line is where the token starts.
@@ -316,132 +256,4 @@ func (s *scanner) name(open xml.Name) error {
 		s.fileName = name
 	}
 	return nil
-}
-
-// point reads one point whole and queues it as tokens for the library.
-func (s *scanner) point(open xml.StartElement) error {
-	sec := &s.sections[len(s.sections)-1]
-	if s.points == s.caps.points {
-		return s.fail("the file holds more than "+count(s.caps.points)+" points, the limit", "split the route or thin it out")
-	}
-	line := s.line
-	hasLat, hasLon := false, false
-	attrs := open.Attr[:0]
-	for _, a := range open.Attr {
-		if a.Name.Space != "" {
-			continue
-		}
-		switch a.Name.Local {
-		case "lat":
-			hasLat = true
-		case "lon":
-			hasLon = true
-		default:
-			continue
-		}
-		attrs = append(attrs, a)
-	}
-	if !hasLat || !hasLon {
-		return s.failAt(line, "point "+count(s.points-sec.first+1)+" has no latitude or no longitude", "export the route again")
-	}
-	s.eleText, s.timeText = s.eleText[:0], s.timeText[:0]
-children:
-	for {
-		t, err := s.raw()
-		if err != nil {
-			return s.sourceError(err)
-		}
-		switch t := t.(type) {
-		case xml.StartElement:
-			switch {
-			case t.Name.Space == s.prefix && t.Name.Local == "ele":
-				s.eleText, err = s.text(s.eleText, maxLeafBytes, t.Name)
-			case t.Name.Space == s.prefix && t.Name.Local == "time":
-				s.timeText, err = s.text(s.timeText, maxLeafBytes, t.Name)
-			default:
-				err = s.skip(t.Name)
-			}
-			if err != nil {
-				return err
-			}
-		case xml.EndElement:
-			if err := s.matches(open.Name, t.Name); err != nil {
-				return err
-			}
-			break children
-		}
-	}
-	m := pointMeta{line: line, section: len(s.sections) - 1, hasHeight: len(s.eleText) > 0}
-	s.at = xml.StartElement{Name: xml.Name{Local: "trkpt"}, Attr: attrs}
-	s.queue = append(s.queue, s.at)
-	if isNumber(s.eleText) {
-		// The library takes an empty height for its parent's end and refuses
-		// the whole document for one that is no number, so only numbers go on.
-		s.queue = append(s.queue, s.tokens.eleStart, xml.CharData(s.eleText), s.tokens.eleEnd)
-	}
-	if len(s.timeText) > 0 {
-		// The library loses zone offsets and fractions of a second; its own
-		// reading of the time is not used.
-		var ok bool
-		if m.time, ok = parseTime(string(s.timeText)); !ok {
-			sec.badTimes++
-		}
-		s.queue = append(s.queue, s.tokens.timeStart, xml.CharData(s.timeText), s.tokens.timeEnd)
-	}
-	s.queue = append(s.queue, s.tokens.pointEnd)
-	s.meta = append(s.meta, m)
-	s.points++
-	sec.last = s.points
-	return nil
-}
-
-func isNumber(b []byte) bool {
-	if len(b) == 0 {
-		return false
-	}
-	_, err := strconv.ParseFloat(string(b), 64)
-	return err == nil
-}
-
-// parseTime reads an xsd:dateTime; without a zone it is taken as UTC, which
-// is what GPX prescribes.
-func parseTime(s string) (time.Time, bool) {
-	for _, layout := range [...]string{time.RFC3339, "2006-01-02T15:04:05", "2006-01-02T15:04:05Z0700", "2006-01-02 15:04:05Z07:00", "2006-01-02 15:04:05"} {
-		if t, err := time.Parse(layout, s); err == nil {
-			return t.UTC(), true
-		}
-	}
-	return time.Time{}, false
-}
-
-func (s *scanner) fail(what, do string) error { return s.failAt(s.line, what, do) }
-
-func (s *scanner) failAt(line int, what, do string) error {
-	return &InputError{File: s.file, Line: line, What: what, Do: do}
-}
-
-// sourceError words a failure of the XML reader or of what feeds it.
-func (s *scanner) sourceError(err error) error {
-	line, _ := s.dec.InputPos()
-	var syntax *xml.SyntaxError
-	isSyntax := errors.As(err, &syntax)
-	switch {
-	case errors.Is(err, errTooLarge):
-		return s.failAt(line, "the file is larger than "+count(int(s.caps.bytes>>20))+" MiB, the limit", "keep only the track to be judged")
-	case errors.Is(err, errTooLong):
-		return s.failAt(line, "a single tag or text is longer than "+count(int(s.caps.token>>20))+" MiB, the limit", "export the route again")
-	case err == io.EOF && s.where == outside:
-		return &InputError{File: s.file, What: "not XML: no tag found", Do: "export the route as GPX"}
-	case err == io.EOF, errors.Is(err, io.ErrUnexpectedEOF), isSyntax && syntax.Msg == "unexpected EOF":
-		what := "the file is cut short"
-		if n := len(s.sections); n > 0 && s.sections[n-1].last > s.sections[n-1].first {
-			what += " after point " + count(s.sections[n-1].last-s.sections[n-1].first)
-		}
-		return s.failAt(line, what, "copy or export it again")
-	case isSyntax && s.where == outside && s.points == 0:
-		return s.failAt(syntax.Line, "not XML, or damaged at its start: "+cleanName(syntax.Msg), "export the route as GPX")
-	case isSyntax:
-		return s.failAt(syntax.Line, "not well-formed XML: "+cleanName(syntax.Msg), "export the route again")
-	}
-	return s.failAt(line, "cannot be read: "+cleanName(err.Error()), "copy or export the file again")
 }
