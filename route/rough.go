@@ -19,14 +19,44 @@ func roughDistanceM(lat1, lon1, lat2, lon2 float64) float64 {
 	return 2 * roughRadiusM * math.Asin(math.Sqrt(min(1, h)))
 }
 
-// median reorders v and gives its median, 0 for none.
+// median reorders v and gives its median (of an even number of values the
+// upper middle one), 0 for none. Selection by C. A. R. Hoare, Algorithm 65:
+// Find, Comm. ACM 4 (1961) 321 (from memory), a sort where it makes no headway.
 func median(v []float64) float64 {
 	if len(v) == 0 {
 		return 0
 	}
-	slices.Sort(v)
-	if n := len(v); n%2 == 0 {
-		return (v[n/2-1] + v[n/2]) / 2
+	k := len(v) / 2
+	lo, hi := 0, len(v)-1
+	for rounds := 0; lo < hi; rounds++ {
+		if rounds > 64 {
+			slices.Sort(v[lo : hi+1])
+			break
+		}
+		a, b, c := v[lo], v[lo+(hi-lo)/2], v[hi]
+		pivot := max(min(a, b), min(max(a, b), c))
+		i, j := lo, hi
+		for i <= j {
+			for v[i] < pivot {
+				i++
+			}
+			for v[j] > pivot {
+				j--
+			}
+			if i <= j {
+				v[i], v[j] = v[j], v[i]
+				i++
+				j--
+			}
+		}
+		switch {
+		case k <= j:
+			hi = j
+		case k >= i:
+			lo = i
+		default:
+			return v[k]
+		}
 	}
-	return v[len(v)/2]
+	return v[k]
 }
