@@ -59,19 +59,22 @@ func (t *typeface) shown(s string) string {
 		return s
 	}
 	var b strings.Builder
-	gap, legible := false, false
+	gap, blank, legible := false, false, false
 	for _, r := range s {
-		if r != ' ' && !t.has(r) {
-			if !gap {
-				b.WriteRune('…')
-			}
-			gap = true
+		missing := r != ' ' && !t.has(r)
+		switch {
+		case r == ' ':
+			blank = true
+			continue
+		case missing && gap:
 			continue
 		}
-		if r != ' ' {
-			gap = false
+		if blank && b.Len() > 0 {
+			b.WriteByte(' ')
 		}
-		if gap {
+		blank, gap = false, missing
+		if missing {
+			b.WriteRune('…')
 			continue
 		}
 		legible = legible || unicode.IsLetter(r) || unicode.IsDigit(r)

@@ -9,6 +9,7 @@ import (
 type crossing struct {
 	rim  int
 	atM  float64
+	tag  string
 	text string
 }
 
@@ -21,7 +22,7 @@ func (c *composer) crossings() []crossing {
 		if len(r.Over) == 0 || !finite(r.Over[0].StartM) || !finite(r.LimitC) {
 			continue
 		}
-		out = append(out, crossing{i, r.Over[0].StartM, crossingText(r, tagOf(i, len(c.a.Rims)), c.u, c.endM)})
+		out = append(out, crossing{i, r.Over[0].StartM, tagOf(i, len(c.a.Rims)), crossingText(r, c.u, c.endM)})
 	}
 	slices.SortStableFunc(out, func(a, b crossing) int { return cmp.Compare(a.atM, b.atM) })
 	return out
@@ -35,7 +36,7 @@ func (c *composer) crossings() []crossing {
 func (c *composer) callouts(all []crossing, panel rect, a axis) {
 	foot := make([]float64, len(all))
 	for k := len(all) - 1; k >= 0; k-- {
-		w := c.tf.width(all[k].text, c.text())
+		w := c.tagWidth(all[k].tag) + c.tf.width(all[k].text, c.text())
 		foot[k] = min(c.x(all[k].atM), sheetW-marginSide/2-w-5)
 		if k < len(all)-1 {
 			foot[k] = min(foot[k], foot[k+1])
@@ -46,7 +47,12 @@ func (c *composer) callouts(all []crossing, panel rect, a axis) {
 		baseline := panel.y1 + 6 + float64(len(all)-1-k)*lineH
 		at := xy{c.x(cr.atM), a.y(c.u.temp(c.a.Rims[cr.rim].LimitC))}
 		c.sc.line(roleLeader, cr.rim, thin, xy{foot[k], baseline + 7}, xy{foot[k], panel.y1 + 1}, at)
-		c.sc.write(c.tf, roleCrossing, cr.rim, c.text(), cr.text, foot[k]+4, baseline, alignLeft)
+		left := foot[k] + 4
+		if cr.tag != "" {
+			c.sc.write(c.tf, roleCrossing, cr.rim, c.tagText(), cr.tag, left, baseline, alignLeft)
+			left += c.tagWidth(cr.tag)
+		}
+		c.sc.write(c.tf, roleCrossing, cr.rim, c.text(), cr.text, left, baseline, alignLeft)
 	}
 	for _, cr := range all {
 		at := xy{c.x(cr.atM), a.y(c.u.temp(c.a.Rims[cr.rim].LimitC))}

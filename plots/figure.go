@@ -17,6 +17,9 @@ const (
 	plotRight   = 524.0
 	heightPanel = 82.0
 	lineH       = 13.0
+	axisAt      = 64.0
+	// leastPanel is what the layout leaves to the temperature panel.
+	leastPanel = 206.0
 )
 
 // A composer lays out one figure.
@@ -35,6 +38,8 @@ type composer struct {
 	track, tyre []series
 	limits      []limitLine
 	over        []thermal.OverSpan
+	// sawing is set once a curve is drawn as a band.
+	sawing bool
 }
 
 // compose lays the figure out.
@@ -45,18 +50,22 @@ func compose(a *thermal.Assessment, u units, tf *typeface) (*scene, error) {
 	}
 	crossings := c.crossings()
 	extra := float64(max(0, len(a.Rims)-2)+max(0, len(crossings)-1)) * lineH
+	extra += max(0, c.gutterNeed()-leastPanel-gutterMore)
 	c.sc = &scene{w: sheetW, h: sheetH + extra}
 	c.sc.area(rolePaper, noRim, rect{0, 0, c.sc.w, c.sc.h}, c.pal.paper)
 
 	y := c.header(c.sc.h - 32)
 	y -= 24 // air, with room for the numbers of the descents
-	c.heightPanel(rect{plotLeft, y - heightPanel, plotRight, y})
+	road := rect{plotLeft, y - heightPanel, plotRight, y}
+	c.heightPanel(road)
 	y -= heightPanel + 14 + float64(len(crossings))*lineH
-	panel := rect{plotLeft, 62, plotRight, y}
+	panel := rect{plotLeft, axisAt, plotRight, y}
 	axis := c.temperaturePanel(panel)
+	c.key(road)
 	c.callouts(crossings, panel, axis)
 	c.distanceAxis(panel)
-	c.sc.write(tf, roleFooter, noRim, c.note(), tf.fit(footer, c.note(), sheetW-2*marginSide), marginSide, 20, alignLeft)
+	c.tagCurves(panel)
+	c.sc.write(tf, roleFooter, noRim, c.note(), tf.fit(footer, c.note(), sheetW-2*marginSide), marginSide, 18, alignLeft)
 	return c.sc, nil
 }
 
@@ -98,9 +107,11 @@ func (c *composer) x(m float64) float64 {
 	return plotLeft + max(0, min(1, m/c.endM))*(plotRight-plotLeft)
 }
 
-// text is the style of labels, note that of the remarks.
-func (c *composer) text() textStyle { return textStyle{size: 9, ink: c.pal.ink} }
-func (c *composer) note() textStyle { return textStyle{size: 9, ink: c.pal.soft} }
+// text is the style of labels, tagText that of the rims' tags and note that
+// of remarks.
+func (c *composer) text() textStyle    { return textStyle{size: 9, ink: c.pal.ink} }
+func (c *composer) tagText() textStyle { return textStyle{size: 9, bold: true, ink: c.pal.ink} }
+func (c *composer) note() textStyle    { return textStyle{size: 9, ink: c.pal.soft} }
 
 // header writes the title and one verdict a line, from the baseline y down;
 // it answers the last baseline.

@@ -48,12 +48,12 @@ func paint(c vg.Canvas, sc *scene, tf *typeface) {
 			}
 			p.Line(point(q))
 		}
-		if s.fill != nil {
+		if s.fill.A > 0 {
 			closed := append(p[:len(p):len(p)], vg.PathComp{Type: vg.CloseComp})
 			c.SetColor(s.fill)
 			c.Fill(closed)
 		}
-		if s.stroke != nil {
+		if s.stroke.A > 0 {
 			c.SetColor(s.stroke)
 			c.SetLineWidth(vg.Length(s.width))
 			dash := make([]vg.Length, len(s.dash))

@@ -6,26 +6,25 @@ import "image/color"
 type textStyle struct {
 	size float64
 	bold bool
-	ink  color.Color
+	ink  color.NRGBA
 }
 
 // lineStyle is how a line is drawn; width and dashes (on, off, ...) in points.
 type lineStyle struct {
-	ink   color.Color
+	ink   color.NRGBA
 	width float64
 	dash  []float64
 }
 
-func rgb(hex uint32) color.Color {
+func rgb(hex uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(hex >> 16), G: uint8(hex >> 8), B: uint8(hex), A: 255}
 }
 
-// palette holds the figure's colours. The tints are opaque: what lies above
-// hides what lies below, so that every format shows the same colour.
+// palette holds the figure's colours, all opaque.
 type palette struct {
-	paper, ink, soft, faint     color.Color
-	descent, land, ridge        color.Color
-	over, overRoad, limit, halo color.Color
+	paper, ink, soft, faint     color.NRGBA
+	descent, land, ridge        color.NRGBA
+	over, overRoad, limit, halo color.NRGBA
 }
 
 func colours() palette {
@@ -45,16 +44,24 @@ type rimStyle struct {
 
 // styleOfRim gives the candidate's look. The colours differ in lightness as
 // well as in hue, so that they survive a grey print and the common kinds of
-// colour blindness; neighbours in the list lie far apart. After as many rims
+// colour blindness; neighbours in the list lie far apart in
+// grey. After as many rims
 // as there are colours they start again with the next pattern of dashes.
 func styleOfRim(i int) rimStyle {
-	inks := []uint32{0x17375E, 0xD98324, 0x2F8F83, 0x7A2E6B, 0x8A8F1F}
+	inks := []uint32{0x17375E, 0xD98324, 0x7A2E6B, 0x45AFA0, 0x5F6414}
 	dashes := [][]float64{nil, {7, 2.5}, {1.6, 2}, {9, 2, 1.6, 2}, {4, 1.8}}
 	n := len(inks)
 	return rimStyle{
 		track:  lineStyle{ink: rgb(inks[i%n]), width: 1.6, dash: dashes[(i+i/n)%n]},
 		symbol: symbolOfRim(i),
 	}
+}
+
+// band is the rim's colour as a veil, for a curve that saws up and down.
+func (r rimStyle) band() color.NRGBA {
+	c := r.track.ink
+	c.A = 60
+	return c
 }
 
 // tyreSide is the thin line of a rim's tyre side.

@@ -48,13 +48,13 @@ func (c *composer) heightPanel(panel rect) {
 	a := axis{lo - pad, hi + pad, panel.y0, panel.y1}
 
 	c.shadeDescents(panel)
-	c.rule(a, panel, 4, "height, "+c.u.heightUnit())
+	c.rule(a, panel, 5, "height, "+c.u.heightUnit())
 	line := c.polyline(c.road, func(m float64) float64 { return a.y(c.u.height(m)) })
 	land := append([]xy{{line[0].x, panel.y0}}, line...)
 	land = append(land, xy{line[len(line)-1].x, panel.y0})
 	c.sc.add(shape{role: roleProfile, rim: noRim, pts: land, fill: c.pal.land})
 	c.sc.line(roleProfile, noRim, lineStyle{ink: c.pal.ridge, width: 1.1}, line...)
-	for _, o := range c.over {
+	for _, o := range c.joined() {
 		hot := c.polyline(c.road.between(o.StartM, o.EndM), func(m float64) float64 { return a.y(c.u.height(m)) })
 		if len(hot) > 1 {
 			c.sc.line(roleSteep, noRim, lineStyle{ink: c.pal.overRoad, width: 2.4}, hot...)
@@ -62,7 +62,6 @@ func (c *composer) heightPanel(panel rect) {
 	}
 	c.baseline(panel)
 	c.numberDescents(panel.y1 + 4)
-	c.key(panel)
 }
 
 // polyline places a series on the sheet.
@@ -75,37 +74,45 @@ func (c *composer) polyline(s series, y func(float64) float64) []xy {
 }
 
 // numberDescents writes the descents' numbers above the panel, each over its
-// stretch. Numbers that would collide are moved apart; if there are too many
-// for one line, those of the smallest drops are left out.
+// stretch. Numbers that would collide are moved a little apart; where that is
+// not enough, those of the smaller drops are left out.
 func (c *composer) numberDescents(y float64) {
+	const farthest = 7.0
 	st := c.note()
-	type mark struct {
-		i             int
-		centre, width float64
-	}
-	var marks []mark
+	byDrop := make([]int, 0, len(c.a.Descents))
 	for i, d := range c.a.Descents {
 		if finite(d.StartM) && finite(d.EndM) {
-			marks = append(marks, mark{i, (c.x(d.StartM) + c.x(d.EndM)) / 2, c.tf.width(strconv.Itoa(i+1), st) + 4})
+			byDrop = append(byDrop, i)
 		}
 	}
-	slices.SortStableFunc(marks, func(a, b mark) int {
-		return cmp.Compare(c.a.Descents[b.i].DropM, c.a.Descents[a.i].DropM)
+	slices.SortStableFunc(byDrop, func(a, b int) int {
+		return cmp.Compare(c.a.Descents[b].DropM, c.a.Descents[a].DropM)
 	})
-	room := plotRight - plotLeft
-	for k, m := range marks {
-		if room -= m.width; room < 0 {
-			marks = marks[:k]
-			break
+	place := func(rows []int) (at []float64, fits bool) {
+		centre, width := make([]float64, len(rows)), make([]float64, len(rows))
+		for k, i := range rows {
+			d := c.a.Descents[i]
+			centre[k], width[k] = (c.x(d.StartM)+c.x(d.EndM))/2, c.tf.width(strconv.Itoa(i+1), st)+4
+		}
+		at = spread(centre, width, plotLeft-4, plotRight+4)
+		for k := range at {
+			if math.Abs(at[k]-centre[k]) > farthest {
+				return nil, false
+			}
+		}
+		return at, true
+	}
+	var rows []int
+	var at []float64
+	for _, i := range byDrop {
+		k, _ := slices.BinarySearch(rows, i)
+		more := slices.Insert(slices.Clone(rows), k, i)
+		if a, fits := place(more); fits {
+			rows, at = more, a
 		}
 	}
-	slices.SortFunc(marks, func(a, b mark) int { return cmp.Compare(a.i, b.i) })
-	centre, width := make([]float64, len(marks)), make([]float64, len(marks))
-	for k, m := range marks {
-		centre[k], width[k] = m.centre, m.width
-	}
-	for k, x := range spread(centre, width, plotLeft, plotRight) {
-		c.sc.write(c.tf, roleDescent, noRim, st, strconv.Itoa(marks[k].i+1), x, y, alignCentre)
+	for k, i := range rows {
+		c.sc.write(c.tf, roleDescent, noRim, st, strconv.Itoa(i+1), at[k], y, alignCentre)
 	}
 }
 
@@ -133,6 +140,9 @@ func (c *composer) key(panel rect) {
 			c.sc.line(roleKey, noRim, lineStyle{ink: c.pal.overRoad, width: 2.4}, xy{b.x0, (b.y0 + b.y1) / 2}, xy{b.x1, (b.y0 + b.y1) / 2})
 		})
 	}
+	if c.sawing {
+		put("brakes on and off: range", func(b rect) { swatch(b, shape{fill: styleOfRim(0).band()}) })
+	}
 }
 
 // temperaturePanel draws the curves and limits and answers the axis.
@@ -157,7 +167,7 @@ func (c *composer) temperaturePanel(panel rect) axis {
 	a := axis{lo - pad, hi + pad, panel.y0, panel.y1}
 
 	c.shadeDescents(panel)
-	for _, o := range union(c.over) {
+	for _, o := range c.joined() {
 		c.sc.area(roleOver, noRim, c.stretch(o.StartM, o.EndM, panel), c.pal.over)
 	}
 	c.rule(a, panel, 7, "brake track, hotter wheel, "+c.u.tempUnit())
@@ -167,12 +177,22 @@ func (c *composer) temperaturePanel(panel rect) axis {
 		at := y(l.limitC)
 		c.sc.line(roleLimit, noRim, c.limitStyle(l), xy{panel.x0, at}, xy{panel.x1, at})
 	}
+	// All bands lie under all lines.
+	tracks := make([][]xy, len(c.track))
+	for i := range c.track {
+		tracks[i] = c.polyline(c.track[i], y)
+		if upper, lower := envelope(tracks[i]); sawing(tracks[i], upper) {
+			tracks[i], c.sawing = upper, true
+			slices.Reverse(lower)
+			c.sc.add(shape{role: roleBand, rim: i, pts: append(slices.Clone(upper), lower...), fill: styleOfRim(i).band()})
+		}
+	}
 	for i := range c.track {
 		st := styleOfRim(i)
 		if line := c.polyline(c.tyre[i], y); len(line) > 1 {
 			c.sc.line(roleTyreSide, i, st.tyreSide(), line...)
 		}
-		if line := c.polyline(c.track[i], y); len(line) > 1 {
+		if line := tracks[i]; len(line) > 1 {
 			c.sc.line(roleTrack, i, st.track, line...)
 		}
 	}
@@ -189,13 +209,15 @@ func (c *composer) limitStyle(l limitLine) lineStyle {
 	return st
 }
 
-// union merges overlapping stretches, so that each is shaded once.
-func union(spans []thermal.OverSpan) []thermal.OverSpan {
-	sorted := slices.Clone(spans)
+// joined merges the stretches over a limit that overlap or would be less
+// than a hair apart on paper, so that brakes on and off do not give stripes.
+func (c *composer) joined() []thermal.OverSpan {
+	hair := 1.5 / (plotRight - plotLeft) * c.endM
+	sorted := slices.Clone(c.over)
 	slices.SortStableFunc(sorted, func(a, b thermal.OverSpan) int { return cmp.Compare(a.StartM, b.StartM) })
 	var out []thermal.OverSpan
 	for _, s := range sorted {
-		if n := len(out); n > 0 && s.StartM <= out[n-1].EndM {
+		if n := len(out); n > 0 && s.StartM <= out[n-1].EndM+hair {
 			out[n-1].EndM = max(out[n-1].EndM, s.EndM)
 			continue
 		}

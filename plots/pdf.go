@@ -36,13 +36,15 @@ func paintPDF(w io.Writer, sc *scene) error {
 				doc.LineTo(p.x, sc.h-p.y)
 			}
 		}
-		if s.fill != nil {
+		if s.fill.A > 0 {
+			doc.SetAlpha(float64(s.fill.A)/255, "Normal")
 			doc.SetFillColor(bytesOf(s.fill))
 			trace()
 			doc.ClosePath()
 			doc.DrawPath("F")
 		}
-		if s.stroke != nil {
+		if s.stroke.A > 0 {
+			doc.SetAlpha(float64(s.stroke.A)/255, "Normal")
 			doc.SetDrawColor(bytesOf(s.stroke))
 			doc.SetLineWidth(s.width)
 			doc.SetDashPattern(s.dash, 0)
@@ -50,6 +52,7 @@ func paintPDF(w io.Writer, sc *scene) error {
 			doc.DrawPath("D")
 		}
 	}
+	doc.SetAlpha(1, "Normal")
 	for _, l := range sc.labels {
 		weight := ""
 		if l.bold {
@@ -76,10 +79,7 @@ func paintPDF(w io.Writer, sc *scene) error {
 }
 
 // bytesOf gives a colour's red, green and blue, 0 to 255.
-func bytesOf(c color.Color) (r, g, b int) {
-	r32, g32, b32, _ := c.RGBA()
-	return int(r32 >> 8), int(g32 >> 8), int(b32 >> 8)
-}
+func bytesOf(c color.NRGBA) (r, g, b int) { return int(c.R), int(c.G), int(c.B) }
 
 // noDate stands in for the dates, which the library insists on writing.
 func noDate() time.Time { return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC) }

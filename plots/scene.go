@@ -20,6 +20,8 @@ const (
 	roleDescent  role = "descent"
 	roleOver     role = "over"
 	roleProfile  role = "profile"
+	roleBand     role = "band"
+	roleTag      role = "tag"
 	roleSteep    role = "profile over"
 	roleTrack    role = "track"
 	roleTyreSide role = "tyre side"
@@ -38,8 +40,9 @@ type shape struct {
 	// rim is the candidate the shape belongs to, or noRim.
 	rim int
 	pts []xy
-	// fill is nil for a line, stroke is nil for an area without outline.
-	fill, stroke color.Color
+	// fill is fully transparent for a line, stroke for an area without
+	// outline.
+	fill, stroke color.NRGBA
 	// width is the stroke's, points; dash is on, off, ..., points.
 	width float64
 	dash  []float64
@@ -58,7 +61,7 @@ type label struct {
 	// size is the type size, points.
 	size float64
 	bold bool
-	ink  color.Color
+	ink  color.NRGBA
 	// upright text reads from bottom to top.
 	upright bool
 	box     rect
@@ -74,7 +77,7 @@ type scene struct {
 func (s *scene) add(sh shape) { s.shapes = append(s.shapes, sh) }
 
 // area adds a filled rectangle.
-func (s *scene) area(r role, rim int, b rect, fill color.Color) {
+func (s *scene) area(r role, rim int, b rect, fill color.NRGBA) {
 	s.add(shape{role: r, rim: rim, fill: fill, pts: []xy{{b.x0, b.y0}, {b.x1, b.y0}, {b.x1, b.y1}, {b.x0, b.y1}}})
 }
 

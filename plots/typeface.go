@@ -94,10 +94,27 @@ func cut(rs []rune, n int) string {
 	return strings.TrimRight(string(rs[:n]), " ,;:") + "…"
 }
 
+// unbroken splits the text at the blanks where a line may end: not between a
+// number and a short unit, nor inside a list in brackets.
+func unbroken(s string) []string {
+	var out []string
+	open := false
+	for _, w := range strings.Fields(s) {
+		n := len(out)
+		if n > 0 && (open || len(w) <= 3 && strings.ContainsAny(out[n-1][len(out[n-1])-1:], "0123456789")) {
+			out[n-1] += " " + w
+		} else {
+			out = append(out, w)
+		}
+		open = strings.HasPrefix(w, "(") && !strings.HasSuffix(w, ")") || open && !strings.HasSuffix(w, ")")
+	}
+	return out
+}
+
 // wrap breaks the text at blanks into at most the given number of lines of
 // the given width, points; the last one is cut where the text is longer.
 func (t *typeface) wrap(s string, st textStyle, width float64, lines int) []string {
-	words := strings.Fields(s)
+	words := unbroken(s)
 	var out []string
 	for len(words) > 0 {
 		if len(out) == lines-1 {

@@ -61,6 +61,7 @@ func verdictText(r *thermal.RimResult, u units) string {
 	if r.LimitAssumed {
 		limit = "assumed " + limit
 	}
+	limit += " " + u.tempText(r.LimitC)
 	gap := u.stepText(math.Abs(r.MarginK))
 	if strings.HasPrefix(gap, "0 ") {
 		gap = "less than 1" + gap[1:]
@@ -69,7 +70,7 @@ func verdictText(r *thermal.RimResult, u units) string {
 	case thermal.Over:
 		return fmt.Sprintf("over by %s (%s)", gap, limit)
 	case thermal.Marginal:
-		return fmt.Sprintf("marginal, below by %s (%s)", gap, limit)
+		return fmt.Sprintf("marginal, within by %s (%s)", gap, limit)
 	}
 	return fmt.Sprintf("%s by %s (%s)", r.Verdict, gap, limit)
 }
@@ -82,9 +83,9 @@ func peakText(r *thermal.RimResult, u units) string {
 	return "track peaks at " + u.tempText(r.PeakC)
 }
 
-// crossingText says where the rim first passes its limit. The place is given
+// crossingText says where the rim first passes its limit, without its tag. The place is given
 // to 100 m, on roads of under 5 km to 10 m.
-func crossingText(r *thermal.RimResult, tag string, u units, routeM float64) string {
+func crossingText(r *thermal.RimResult, u units, routeM float64) string {
 	o := r.Over[0]
 	decimals := 1
 	if routeM < 5000 {
@@ -105,7 +106,7 @@ func crossingText(r *thermal.RimResult, tag string, u units, routeM float64) str
 	if finite(o.HeightM) {
 		parts = append(parts, number(u.height(o.HeightM), 0)+" "+u.heightUnit())
 	}
-	return strings.TrimSpace(tag + " " + strings.Join(parts, ", "))
+	return strings.Join(parts, ", ")
 }
 
 // A limitLine is one distinct limit with the rims that it holds for.

@@ -1,0 +1,352 @@
+package plots
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"image/png"
+	"io"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"rimheat/thermal"
+)
+
+// sorted gives the names of the cases in a fixed order.
+func sorted() []string { return slices.Sorted(maps.Keys(cases())) }
+
+func mustCompose(t *testing.T, a *thermal.Assessment, opt Options, viewerFonts bool) *scene {
+	t.Helper()
+	tf, err := newTypeface(viewerFonts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sc, err := compose(a, units{imperial: opt.Imperial}, tf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sc
+}
+
+func TestEveryCaseInEveryFormat(t *testing.T) {
+	all := cases()
+	for _, name := range sorted() {
+		a := all[name].assessment()
+		for _, format := range Formats() {
+			var buf bytes.Buffer
+			if err := Save(&buf, format, a, Options{Imperial: strings.Contains(name, "imperial")}); err != nil {
+				t.Fatalf("%s, %s: %v", name, format, err)
+			}
+			switch format {
+			case "png":
+				cfg, err := png.DecodeConfig(&buf)
+				if err != nil || cfg.Width < 1200 || cfg.Height < 780 {
+					t.Errorf("%s: PNG is %d by %d pixels, error %v", name, cfg.Width, cfg.Height, err)
+				}
+			case "svg":
+				if n := buf.Len(); n > 1_500_000 {
+					t.Errorf("%s: SVG has %d bytes, over 1.5 MB", name, n)
+				}
+				checkSVG(t, name, buf.Bytes())
+			case "pdf":
+				if !bytes.HasPrefix(buf.Bytes(), []byte("%PDF-")) || !bytes.HasSuffix(bytes.TrimSpace(buf.Bytes()), []byte("%%EOF")) {
+					t.Errorf("%s: not a whole PDF", name)
+				}
+				if bytes.Contains(buf.Bytes(), []byte("Date")) {
+					t.Errorf("%s: PDF carries a date", name)
+				}
+			}
+		}
+	}
+}
+
+// checkSVG reads the file as XML and looks for numbers that are none.
+func checkSVG(t *testing.T, name string, svg []byte) {
+	t.Helper()
+	paths := 0
+	for d := xml.NewDecoder(bytes.NewReader(svg)); ; {
+		tok, err := d.Token()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatalf("%s: SVG is no XML: %v", name, err)
+		}
+		el, ok := tok.(xml.StartElement)
+		if !ok {
+			continue
+		}
+		for _, at := range el.Attr {
+			if strings.Contains(at.Value, "NaN") || strings.Contains(at.Value, "Inf") {
+				t.Errorf("%s: %s of an SVG <%s> holds %.60q", name, at.Name.Local, el.Name.Local, at.Value)
+			}
+		}
+		if el.Name.Local == "path" {
+			paths++
+		}
+	}
+	if paths < 10 {
+		t.Errorf("%s: SVG has only %d paths", name, paths)
+	}
+}
+
+// TestLayout lays out every case in both systems of units and for both ways
+// of setting text.
+func TestLayout(t *testing.T) {
+	all := cases()
+	for _, name := range sorted() {
+		a := all[name].assessment()
+		for k := range 4 {
+			imperial, viewers := k&1 > 0, k&2 > 0
+			t.Run(fmt.Sprintf("%s, imperial %t, viewer's fonts %t", name, imperial, viewers), func(t *testing.T) {
+				sc := mustCompose(t, a, Options{Imperial: imperial}, viewers)
+				checkLabelsApart(t, sc)
+				checkNoLineThroughLabels(t, sc)
+				checkRimsNamed(t, sc, len(a.Rims))
+			})
+		}
+	}
+}
+
+func checkLabelsApart(t *testing.T, sc *scene) {
+	t.Helper()
+	sheet := rect{4, 4, sc.w - 4, sc.h - 4}
+	for i, l := range sc.labels {
+		if l.size < 9 {
+			t.Errorf("%q is set in %g points", l.text, l.size)
+		}
+		if !inside(l.box, sheet) {
+			t.Errorf("%q leaves the sheet: %v", l.text, l.box)
+		}
+		for _, m := range sc.labels[:i] {
+			if l.box.meets(m.box) {
+				t.Errorf("%q %v lies on %q %v", l.text, l.box, m.text, m.box)
+			}
+		}
+	}
+}
+
+func checkNoLineThroughLabels(t *testing.T, sc *scene) {
+	t.Helper()
+	for _, s := range sc.shapes {
+		switch s.role {
+		case roleTrack, roleTyreSide, roleLimit, roleLeader, roleCrossing, roleSteep, roleAxis, roleKey:
+		default:
+			continue
+		}
+		for _, l := range sc.labels {
+			for k := 1; k < len(s.pts); k++ {
+				if l.box.cutBy(s.pts[k-1], s.pts[k]) {
+					t.Errorf("a %s line of rim %d runs through %q", s.role, s.rim, l.text)
+					break
+				}
+			}
+		}
+	}
+}
+
+func checkRimsNamed(t *testing.T, sc *scene, rims int) {
+	t.Helper()
+	for i := range rims {
+		for _, r := range []role{roleTrack, roleVerdict} {
+			if !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == r && l.rim == i }) {
+				t.Errorf("rim %d has no %s label", i, r)
+			}
+		}
+		if len(sc.curve(roleTrack, i)) < 2 {
+			t.Errorf("rim %d has no curve", i)
+		}
+	}
+}
+
+// heightAt is the curve's height at x, interpolated.
+func heightAt(line []xy, x float64) float64 {
+	for k := 1; k < len(line); k++ {
+		if p, q := line[k-1], line[k]; p.x <= x && x <= q.x && q.x > p.x {
+			return p.y + (x-p.x)/(q.x-p.x)*(q.y-p.y)
+		}
+	}
+	return math.NaN()
+}
+
+func TestCrossingSitsOnCurveAndLimit(t *testing.T) {
+	// One step of the invented rides moves a temperature by under 0.6 K,
+	// which is under a point and a half on the sheet.
+	const tol = 1.5
+	for _, c := range []struct {
+		name string
+		on   role
+	}{{"two descents", roleTrack}, {"one tyre side", roleTyreSide}, {"late crossing", roleTrack}, {"five rims", roleTrack}} {
+		a := cases()[c.name].assessment()
+		sc := mustCompose(t, a, Options{}, false)
+		marked := 0
+		for _, s := range sc.shapes {
+			if s.role != roleCrossing {
+				continue
+			}
+			marked++
+			r := a.Rims[s.rim]
+			b := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+			for _, p := range s.pts {
+				b = rect{min(b.x0, p.x), min(b.y0, p.y), max(b.x1, p.x), max(b.y1, p.y)}
+			}
+			x := (b.x0 + b.x1) / 2
+			wantX := plotLeft + (plotRight-plotLeft)*r.Over[0].StartM/a.Route.DistanceM
+			if math.Abs(x-wantX) > 0.01 {
+				t.Errorf("%s: rim %d is marked at x %.2f, want %.2f", c.name, s.rim, x, wantX)
+			}
+			if y := heightAt(sc.curve(c.on, s.rim), x); !(y > b.y0-tol && y < b.y1+tol) {
+				t.Errorf("%s: rim %d's curve passes the mark %v at %.2f", c.name, s.rim, b, y)
+			}
+			onLimit := slices.ContainsFunc(sc.shapes, func(l shape) bool {
+				return l.role == roleLimit && l.pts[0].y > b.y0 && l.pts[0].y < b.y1
+			})
+			if !onLimit {
+				t.Errorf("%s: rim %d's mark is on no limit", c.name, s.rim)
+			}
+		}
+		want := 0
+		for _, r := range a.Rims {
+			if len(r.Over) > 0 {
+				want++
+			}
+		}
+		if marked != want || want == 0 {
+			t.Errorf("%s: %d crossings marked, want %d and at least one", c.name, marked, want)
+		}
+	}
+}
+
+func TestTyreSideLimitIsNotHeldAgainstTheTrack(t *testing.T) {
+	in := cases()["two descents"]
+	rim := classicAlu(75)
+	rim.limitC = 104 // the track passes this, the tyre side does not
+	in.rims = []inventedRim{rim}
+	a := in.assessment()
+	if a.Rims[0].PeakC < rim.limitC || a.Rims[0].JudgedPeakC > rim.limitC {
+		t.Fatalf("the case does not show what it should: track %.1f, tyre side %.1f °C", a.Rims[0].PeakC, a.Rims[0].JudgedPeakC)
+	}
+	sc := mustCompose(t, a, Options{}, false)
+	for _, s := range sc.shapes {
+		switch {
+		case s.role == roleCrossing || s.role == roleOver || s.role == roleSteep:
+			t.Errorf("a %s is drawn", s.role)
+		case s.role == roleLimit && len(s.dash) == 0:
+			t.Error("the tyre-side limit is drawn solid")
+		}
+	}
+	if len(sc.curve(roleTyreSide, 0)) == 0 {
+		t.Error("the tyre side that decides is not drawn")
+	}
+}
+
+func TestNumbersThatAreNoneStayOut(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	a := cases()["five rims"].assessment()
+	a.Trace.HeightM[7], a.Trace.DistM[900], a.Trace.HeightM[0] = nan, inf, -inf
+	a.Descents[1].EndM = nan
+	a.Descents = append(a.Descents, thermal.Descent{StartM: -inf, EndM: inf})
+	for i := range a.Rims {
+		r := &a.Rims[i]
+		r.Front.TrackC[5], r.Rear.TrackC[5], r.Front.TyreSideC[9] = nan, inf, -inf
+		r.Front.DistM[11] = nan
+	}
+	a.Rims[0].LimitC, a.Rims[0].Limits[0].LimitC = nan, inf
+	a.Rims[1].MarginK, a.Rims[1].PeakC = nan, nan
+	a.Rims[2].Over = append([]thermal.OverSpan{{StartM: nan, EndM: inf, HeightM: nan}}, a.Rims[2].Over...)
+	a.Rims[3].Front, a.Rims[3].Rear = thermal.History{}, thermal.History{}
+	a.Rims[4].Rear.TrackC = a.Rims[4].Rear.TrackC[:3]
+	sc := mustCompose(t, a, Options{}, false)
+	for _, s := range sc.shapes {
+		for _, p := range s.pts {
+			if !finite(p.x) || !finite(p.y) || p.x < 0 || p.x > sc.w || p.y < 0 || p.y > sc.h {
+				t.Fatalf("a %s of rim %d goes to %v", s.role, s.rim, p)
+			}
+		}
+	}
+	for _, l := range sc.labels {
+		if strings.Contains(l.text, "NaN") || strings.Contains(l.text, "Inf") {
+			t.Errorf("label %q", l.text)
+		}
+	}
+	for _, format := range Formats() {
+		if err := Save(io.Discard, format, a, Options{}); err != nil {
+			t.Errorf("%s: %v", format, err)
+		}
+	}
+}
+
+func TestSameBytesTwice(t *testing.T) {
+	for _, name := range []string{"five rims", "hostile names"} {
+		for _, format := range Formats() {
+			var first []byte
+			for range 3 {
+				var buf bytes.Buffer
+				if err := Save(&buf, format, cases()[name].assessment(), Options{}); err != nil {
+					t.Fatal(err)
+				}
+				if first == nil {
+					first = buf.Bytes()
+				}
+				if !bytes.Equal(first, buf.Bytes()) {
+					t.Fatalf("%s, %s: two figures of the same assessment differ", name, format)
+				}
+			}
+		}
+	}
+}
+
+// shut is a writer that counts and refuses.
+type shut struct{ calls int }
+
+var errShut = errors.New("shut")
+
+func (s *shut) Write([]byte) (int, error) { s.calls++; return 0, errShut }
+
+func TestSaveRefuses(t *testing.T) {
+	good := cases()["one rim"].assessment()
+	noRim, noRoad, noLength := *good, *good, *good
+	noRim.Rims = nil
+	noRoad.Trace = thermal.Trace{}
+	noLength.Trace.DistM = make([]float64, len(good.Trace.DistM))
+	for _, c := range []struct {
+		a            *thermal.Assessment
+		format, want string
+	}{
+		{good, "gif", `figure format "gif" is none of png, svg, pdf`},
+		{good, "", `figure format "" is none of png, svg, pdf`},
+		{nil, "png", "no assessment to draw a figure of"},
+		{&noRim, "png", "the assessment has no rim to draw"},
+		{&noRoad, "pdf", "the assessment has no trace of the road to draw"},
+		{&noLength, "svg", "the road in the assessment has no length to draw along"},
+	} {
+		w := &shut{}
+		if err := Save(w, c.format, c.a, Options{}); err == nil || err.Error() != c.want {
+			t.Errorf("error %v, want %q", err, c.want)
+		}
+		if w.calls > 0 {
+			t.Errorf("%q: something was written", c.want)
+		}
+	}
+	w := &shut{}
+	if err := Save(w, "svg", good, Options{}); !errors.Is(err, errShut) {
+		t.Errorf("error %v of a shut writer", err)
+	}
+}
+
+func BenchmarkSave(b *testing.B) {
+	a := cases()["five rims pulsing"].assessment()
+	for _, format := range Formats() {
+		b.Run(format, func(b *testing.B) {
+			for b.Loop() {
+				if err := Save(io.Discard, format, a, Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
