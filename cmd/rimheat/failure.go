@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"syscall"
 
 	"rimheat/route"
 )
@@ -55,14 +54,14 @@ func failed(format string, args ...any) *failure {
 
 // report prints an error and gives the exit code. Messages go to stderr, start
 // with the program's name in lower case and end without a full stop; hints
-// follow on lines of their own. A reader of stdout that went away is no error.
+// follow on lines of their own.
 func report(stderr io.Writer, err error) int {
 	var (
 		f  *failure
 		in *route.InputError
 	)
 	switch {
-	case err == nil, errors.Is(err, syscall.EPIPE):
+	case err == nil:
 		return exitDone
 	case errors.Is(err, errOver):
 		return exitOver

@@ -56,7 +56,7 @@ func usageLine(c *cobra.Command) string {
 }
 
 func verbsHelp(w io.Writer, c *cobra.Command) {
-	var t table
+	t := table{wrapLast: true}
 	for _, v := range c.Commands() {
 		if v.IsAvailableCommand() || v.Name() == "help" {
 			t.row(v.Name(), v.Short)

@@ -3,6 +3,7 @@ package main
 import (
 	"io"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/cobra"
 )
@@ -48,7 +49,7 @@ limit. Whatever is not given has a default that is printed as assumed.`,
 	root.SetFlagErrorFunc(flagFailure)
 	root.SetHelpFunc(func(c *cobra.Command, _ []string) { printHelp(s.out, c) })
 	root.SetHelpCommand(newHelp(s))
-	root.AddCommand(newAssess(s), newParts(s))
+	root.AddCommand(newAssess(s), newParts(s), newCompletion(s))
 	return root
 }
 
@@ -67,7 +68,10 @@ func noSuchVerb(root *cobra.Command, args []string) error {
 	if near := nearest(args[0], verbs); len(near) > 0 {
 		return f.hint("did you mean %s?", either(near))
 	}
-	return f.hint("the verbs are %s", listed(verbs)).hint("to assess a route: rimheat assess ROUTE.gpx")
+	if strings.Contains(args[0], ".") {
+		return f.hint("to assess a route: rimheat assess %s", args[0])
+	}
+	return f.hint("the verbs are %s", listed(verbs))
 }
 
 // version is the module's version, or the revision the binary was built from.

@@ -39,6 +39,11 @@ func readSetupFile(path string) (*layer, error) {
 	if err != nil {
 		return nil, err
 	}
+	return parseSetup(path, text)
+}
+
+// parseSetup reads the text of a setup file; path is for messages.
+func parseSetup(path string, text []byte) (*layer, error) {
 	text = bytes.TrimPrefix(text, []byte("\xef\xbb\xbf"))
 	values := map[string]any{}
 	if err := toml.Unmarshal(text, &values); err != nil {

@@ -1,0 +1,168 @@
+package main
+
+import (
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// fileWith gives the path of a new setup file.
+func fileWith(t *testing.T, text string) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "setup.toml")
+	if err := os.WriteFile(path, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// Errors in a setup file name file, line and key.
+func TestSetupFileErrors(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"rider-kg = 78\nridr-kg = 3\n", "FILE:2: ridr-kg: unknown key\n  did you mean rider-kg?"},
+		{"\n\nxyzxyz = 3\n", "FILE:3: xyzxyz: unknown key\n  the keys are the names of the flags without dashes: rimheat assess --help lists them"},
+		{"# a comment\n[rider]\nkg = 3\n", "FILE:2: rider: unknown key\n  did you mean rider-kg?"},
+		{"rider-kg = 78\nbike-kg = \"light\"\n", "FILE:2: bike-kg: wants a number"},
+		{"rider-kg = true\n", "FILE:1: rider-kg: wants a number"},
+		{"rider-kg = 2026-01-01\n", "FILE:1: rider-kg: wants a number"},
+		{"air-temp = 35\n\nrider-kg = 900\n", "FILE:3: rider-kg 900: outside 25 to 250 kg"},
+		{"rider-kg = nan\n", "FILE:1: rider-kg NaN: outside 25 to 250 kg"},
+		{"rider-kg = -inf\n", "FILE:1: rider-kg -Inf: outside 25 to 250 kg"},
+		{"imperial = true\nrider-kg = 900\n", "FILE:2: rider-kg 900: outside 55.2 to 551.1 lb"},
+		{"imperial = 1\n", "FILE:1: imperial: wants true or false"},
+		{"style = 3\n", "FILE:1: style: wants a text in quotes"},
+		{"style = \"\"\n", "FILE:1: style: wants a text in quotes"},
+		{"style = \"stedy\"\n", "FILE:1: style: no style is called \"stedy\"\n  did you mean steady?"},
+		{"rim = \"alu-deep\"\n", "FILE:1: rim: wants a list of texts\n  for example rim = [\"carbon-deep\", \"alu-deep\"]"},
+		{"rim = []\n", "FILE:1: rim: wants a list of texts\n  for example rim = [\"carbon-deep\", \"alu-deep\"]"},
+		{"\nrim = [\n \"alu-deep\",\n 3]\n", "FILE:2: rim: wants a list of texts\n  for example rim = [\"carbon-deep\", \"alu-deep\"]"},
+		{"rim = [\"alu-dep\"]\n", "FILE:1: rim: no rim is called \"alu-dep\"\n  did you mean alu-deep?"},
+		{"rim-limit = 3\n", "FILE:1: rim-limit: wants a table of rims\n  for example rim-limit.carbon-deep = 160"},
+		{"[rim-limit]\ncarbon-deep = \"hot\"\n", "FILE:2: rim-limit.carbon-deep: wants a number"},
+		{"[rim-limit]\ncarbon-deep = 900\n", "FILE:2: rim-limit.carbon-deep 900: outside 40 to 400 °C"},
+		{"\nrim-limit = {carbon-deep = 900}\n", "FILE:2: rim-limit.carbon-deep 900: outside 40 to 400 °C"},
+		{"rim-limit.alu-deep = 100\n", "FILE:1: rim-limit.alu-deep: this rim is not a candidate\n  add it with --rim alu-deep"},
+		{"wind = 3\njson = true\n", "FILE:2: json: belongs on the command line, as --json"},
+		{"wind = 3\nwind = 4\n", "FILE:2: key wind is already defined"},
+		{"wind = \n", "FILE:1: "},
+		{"wind 3\n", "FILE:1: "},
+		{"a = \"\x01\"", "FILE:1: "},
+	} {
+		path := fileWith(t, c.text)
+		got := runWith("", "assess", "no-such-file.gpx", "--setup", path)
+		want := "rimheat: " + strings.ReplaceAll(c.want, "FILE", path)
+		// The words about TOML itself are the library's; only place and
+		// one line are ours.
+		theirs := strings.HasSuffix(want, ": ")
+		if got.code != exitInput || got.out != "" || theirs && !strings.HasPrefix(got.errOut, want) || !theirs && got.errOut != want+"\n" {
+			t.Errorf("%q: got %d\n%swant\n%s", c.text, got.code, got.errOut, want)
+		}
+		if theirs && strings.Count(got.errOut, "\n") != 1 {
+			t.Errorf("%q: not one line:\n%s", c.text, got.errOut)
+		}
+	}
+}
+
+func TestSetupFileTooLarge(t *testing.T) {
+	path := fileWith(t, strings.Repeat("#", maxSetupBytes+1))
+	if got := runWith("", "assess", "x", "--setup", path); got.code != exitInput || !strings.Contains(got.errOut, "larger than 1 MiB") {
+		t.Errorf("got %d %s", got.code, got.errOut)
+	}
+}
+
+// Flags win over the file, one by one; a list wins as a whole.
+func TestFlagsWinOverTheFile(t *testing.T) {
+	file := "\ufeff" + `
+rider-kg = 90
+bike-kg = 10
+style = "cautious"
+cap-kmh = 25
+rim = ["carbon-mid", "carbon-deep"]
+[rim-limit]
+carbon-mid = 130
+carbon-deep = 140
+`
+	s, err := setupOf(t, file, "--rider-kg=60", "--style=brisk", "--rim-limit=carbon-mid=180")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		what      string
+		got, want float64
+	}{
+		{"rider, flag over file", s.Load.RiderKg, 60}, {"bicycle, file", s.Load.BikeKg, 10}, {"luggage, default", s.Load.LuggageKg, 0},
+		{"cap, file over the style", s.Style.CapMps * 3.6, 25}, {"corner, style of the flag", s.Style.CornerG, 0.45},
+		{"limit, flag over file", s.Wheels[0].Rim.MakerLimitK, 180 + kelvinAt0C}, {"limit, file", s.Wheels[1].Rim.MakerLimitK, 140 + kelvinAt0C},
+	} {
+		if math.Abs(c.got-c.want) > 1e-9 {
+			t.Errorf("%s: %v, want %v", c.what, c.got, c.want)
+		}
+	}
+	if s, err = setupOf(t, `rim = ["carbon-mid", "carbon-deep"]`, "--rim=alu-deep"); err != nil {
+		t.Fatal(err)
+	}
+	if len(s.Wheels) != 1 || s.Wheels[0].Rim.ID != "alu-deep" {
+		t.Errorf("candidates %+v", s.Wheels)
+	}
+}
+
+// The units of the file are its own, whatever the flags are in.
+func TestUnitsOfTheFileAreItsOwn(t *testing.T) {
+	for _, c := range []struct {
+		file, flag        string
+		riderKg, airTempC float64
+	}{
+		{"rider-kg = 80", "--air-temp=30", 80, 30},
+		{"rider-kg = 80\n", "--imperial --air-temp=86", 80, 30},
+		{"imperial = true\nrider-kg = 220.46226218487758", "--air-temp=30", 100, 30},
+		{"imperial = true\nrider-kg = 220.46226218487758", "--imperial --air-temp=86", 100, 30},
+	} {
+		s, err := setupOf(t, c.file, strings.Fields(c.flag)...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(s.Load.RiderKg-c.riderKg) > 1e-9 || math.Abs(s.Weather.AirTempK-kelvinAt0C-c.airTempC) > 1e-9 {
+			t.Errorf("%q with %s: %v kg, %v °C", c.file, c.flag, s.Load.RiderKg, s.Weather.AirTempK-kelvinAt0C)
+		}
+	}
+}
+
+// A file can hold every input under the name of its flag.
+func TestSetupFileHoldsEveryInput(t *testing.T) {
+	text := ""
+	for _, n := range numbers() {
+		text += n.name + " = " + exact(n.hi) + "\n"
+	}
+	text += "track = 2\npads = \"cork\"\ntyre-side = \"tpu\"\nstyle = \"steady\"\nbrake-habit = \"pulse\"\nrim = [\"carbon-deep\"]\nrim-limit.carbon-deep = 150\n"
+	l, err := readSetupFile(fileWith(t, text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range append(inputNames(), "track") {
+		if !l.has(name) {
+			t.Errorf("%s is not taken", name)
+		}
+	}
+	if l.texts["track"] != "2" || !slices.Equal(l.limits, []rimLimit{{"carbon-deep", 150, l.where("rim-limit.carbon-deep")}}) {
+		t.Errorf("track %q, limits %v", l.texts["track"], l.limits)
+	}
+}
+
+// Whatever a setup file holds, it is taken or refused with its name.
+func FuzzSetupFile(f *testing.F) {
+	for _, s := range []string{"", "rider-kg = 78", "[rim-limit]\na = 1", "rim = [\"a\"]", "a.b.c = {d = 1}", "[[x]]\ny = 1", "rim-limit = {\"\" = 1}", "imperial = true\nx = '''\n'''"} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, text []byte) {
+		l, err := parseSetup("s.toml", text)
+		if err == nil {
+			_, err = answers{flags: newFlagLayer(), file: l}.setup()
+		}
+		if err != nil && !strings.HasPrefix(err.Error(), "s.toml:") && !strings.HasPrefix(err.Error(), "limit of rim") {
+			t.Errorf("the error does not name the file: %v", err)
+		}
+	})
+}
