@@ -1,0 +1,415 @@
+package rim
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A mesh is half a rim's cross-section cut into finite volumes, all the way
+// round the wheel. The half section is a union of upright and level walls, so
+// it lies on one grid: x from the outer face of the track (0) towards the
+// middle plane of the wheel, s from the edge down along the wall towards the
+// spoke bed. A tapered rim is the same grid with s measured along the leaning
+// flank, a shorter spoke bed, and each ring at its own radius. Cells are
+// numbered row by row, s slow and x fast.
+type mesh struct {
+	n     int
+	cells []cell
+	links []link
+	faces []face
+
+	massKg     float64 // whole rim, both halves
+	trackAreaM float64 // swept area of one side, m2
+	// Lists of faces or cells that are reported, with weights that sum to 1.
+	track                                             []weight // swept faces by area
+	tyreFaces                                         []int    // cells touched by tyre, tape or tube
+	spokeBed, bedCentre, midWall, innerWall, wallEdge []weight
+}
+
+type cell struct {
+	volumeM3 float64
+	// half resistances from the centre to a face, m2 K/W per unit area of
+	// that face: along s and along x.
+	halfS, halfX float64
+	radiusM      float64
+	dx, ds       float64
+}
+
+// link is a conductance between two cells, W/K.
+type link struct {
+	a, b int
+	g    float64
+}
+
+type faceKind uint8
+
+const (
+	faceTrack  faceKind = iota // swept outer face
+	faceOuter                  // outer face in the air
+	faceTyre                   // towards tyre, tape and tube
+	faceCavity                 // towards the hollow between rim bed and spoke bed
+)
+
+// face is a boundary face of a cell.
+type face struct {
+	cell  int
+	kind  faceKind
+	areaM float64 // m2
+	half  float64 // half-cell resistance behind the face, m2 K/W
+}
+
+type weight struct {
+	cell int
+	face int // index into faces, or -1
+	w    float64
+}
+
+// Resolution sets how fine the mesh is. The zero value means standard.
+type Resolution struct {
+	// Factor divides every target cell size: 2 halves the cells.
+	Factor float64
+}
+
+const (
+	// Target cell sizes of the standard mesh, metres. The skin under the
+	// track follows a second of braking: sqrt(alpha t) is 0.65 mm in
+	// carbon/epoxy. Sizes are across the wall; along it they are larger by
+	// the root of the ratio of conductivities, except for the flank.
+	skinCellM    = 0.25e-3
+	cornerCellM  = 0.3e-3
+	wallCellMax  = 0.35e-3
+	flankCellMax = 5e-3
+	cellGrowth   = 1.2
+	flankGrowth  = 1.2
+	alongPart    = 0.7
+	// A cell may be as large as this part of the length that heat spreads in
+	// a second, so that metals get few cells across a wall.
+	spreadPart = 0.2
+	// noseMinM and leanTangent shape a tapered rim: the flanks lean in by at
+	// most 12.4 degrees and leave a spoke bed at least 8 mm wide, which a
+	// spoke nipple needs; common practice, no source.
+	noseMinM    = 8e-3
+	leanTangent = 0.22
+)
+
+// plan gives the flank's path length and the half width of the spoke bed.
+func (g Geometry) plan(wallEnd float64) (pathEnd, noseHalf float64) {
+	if g.Shape == Box {
+		return g.DepthM, g.OuterWidthM / 2
+	}
+	h := g.DepthM - wallEnd
+	nose := math.Max(noseMinM, g.OuterWidthM-2*leanTangent*h)
+	nose = math.Min(nose, g.OuterWidthM)
+	lean := (g.OuterWidthM - nose) / 2
+	return wallEnd + math.Hypot(h, lean), nose / 2
+}
+
+func (g Geometry) wallEndM() float64 {
+	return math.Max(g.TrackBelowEdgeM+g.TrackHeightM, g.BedBelowEdgeM+g.BedM)
+}
+
+// newMesh cuts the section. The section must be valid.
+func newMesh(sec Section, res Resolution) *mesh {
+	g := sec.Geometry
+	fine := res.Factor
+	if fine == 0 {
+		fine = 1
+	}
+	m := sec.Material
+	spread := func(k float64) float64 {
+		return spreadPart * math.Sqrt(k/(m.Density.Value*m.SpecificHeat.Value))
+	}
+	kA, kT := m.ConductivityAlong.Value, m.ConductivityThrough.Value
+	wall, flank := g.WallM(), g.FlankM
+	wallEnd := g.wallEndM()
+	pathEnd, noseHalf := g.plan(wallEnd)
+	half := g.OuterWidthM / 2
+
+	// Sizes along follow sizes across by the ratio in which heat spreads.
+	stretch := alongPart * math.Sqrt(kA/kT)
+	skin := math.Max(skinCellM, spread(kT)) / fine
+	corner := math.Max(cornerCellM, spread(kT)) / fine
+	across := math.Max(wallCellMax, spread(kT)) / fine
+	along := math.Max(wallCellMax*stretch, spread(kA)) / fine
+	long := math.Max(flankCellMax, spread(kA)) / fine
+	// Growth from cell to cell is finer too, so that every cell shrinks.
+	ratio, flankRatio := math.Pow(cellGrowth, 1/fine), math.Pow(flankGrowth, 1/fine)
+
+	// Breaks across: they conform with the inner faces of flank and wall,
+	// then run to the middle plane.
+	a, b := math.Min(wall, flank), math.Max(wall, flank)
+	xs := bothWays([]float64{0}, a, skin, corner, across, ratio)
+	xs = bothWays(xs, b, corner, corner, across, ratio)
+	xs = bothWays(xs, half, corner*stretch, long, long, ratio)
+
+	// Breaks along: they conform with the borders of track and bed, the end
+	// of the thick wall and the spoke bed, and are fine at inner corners,
+	// where heat squeezes round into bed and flank.
+	plain := along
+	sharp := corner * stretch
+	type stop struct{ at, size float64 }
+	stops := []stop{
+		{g.TrackBelowEdgeM, plain}, {g.TrackBelowEdgeM + g.TrackHeightM, plain},
+		{g.BedBelowEdgeM, sharp}, {g.BedBelowEdgeM + g.BedM, sharp}, {wallEnd, sharp},
+	}
+	slices.SortStableFunc(stops, func(a, b stop) int { return cmp.Compare(a.at, b.at) })
+	ss := []float64{0}
+	size := plain
+	for _, e := range stops {
+		if e.at-ss[len(ss)-1] > 1e-6 {
+			ss = bothWays(ss, e.at, size, e.size, along, ratio)
+			size = e.size
+		} else {
+			size = math.Min(size, e.size)
+		}
+	}
+	ss = bothWays(ss, pathEnd-g.SpokeBedM, sharp, long/2, long, flankRatio)
+	ss = bothWays(ss, pathEnd, math.Max(along, g.SpokeBedM/2), g.SpokeBedM/2, along, ratio)
+
+	edge := g.EdgeRadiusM()
+	radial := 1.0 // dr/ds below the wall: a leaning flank loses radius slower
+	if pathEnd > wallEnd {
+		radial = (g.DepthM - wallEnd) / (pathEnd - wallEnd)
+	}
+	radius := func(s float64) float64 {
+		if s <= wallEnd {
+			return edge - s
+		}
+		return edge - wallEnd - (s-wallEnd)*radial
+	}
+
+	me := &mesh{}
+	nx, ns := len(xs)-1, len(ss)-1
+	id := make([]int, nx*ns)
+	type owner uint8
+	const (
+		none owner = iota
+		upright
+		level
+	)
+	own := make([]owner, nx*ns)
+	inSpokeBed := func(s float64) bool { return s > pathEnd-g.SpokeBedM }
+	inBed := func(s float64) bool { return s > g.BedBelowEdgeM && s < g.BedBelowEdgeM+g.BedM }
+	for j := range ns {
+		sc := (ss[j] + ss[j+1]) / 2
+		thick := wall
+		if sc > wallEnd {
+			thick = flank
+		}
+		for i := range nx {
+			xc := (xs[i] + xs[i+1]) / 2
+			q := j*nx + i
+			id[q] = -1
+			switch {
+			case xc < thick:
+				own[q] = upright
+			case inBed(sc) || inSpokeBed(sc):
+				own[q] = level
+			default:
+				continue
+			}
+			id[q] = len(me.cells)
+			dx, ds := xs[i+1]-xs[i], ss[j+1]-ss[j]
+			if own[q] == level && inSpokeBed(sc) {
+				// The spoke bed of a tapered rim is shorter than the grid.
+				dx *= math.Max(noseHalf-flank, 0.5e-3) / (half - flank)
+			}
+			ks, kx := kA, kT
+			if own[q] == level {
+				ks, kx = kT, kA
+			}
+			r := radius(sc)
+			me.cells = append(me.cells, cell{
+				volumeM3: 2 * math.Pi * r * dx * ds,
+				halfS:    ds / 2 / ks, halfX: dx / 2 / kx,
+				radiusM: r, dx: dx, ds: ds,
+			})
+		}
+	}
+	me.n = len(me.cells)
+	at := func(i, j int) int {
+		if i < 0 || j < 0 || i >= nx || j >= ns {
+			return -1
+		}
+		return id[j*nx+i]
+	}
+	addFace := func(c int, k faceKind, area, half float64) int {
+		me.faces = append(me.faces, face{c, k, area, half})
+		return len(me.faces) - 1
+	}
+	for j := range ns {
+		sc := (ss[j] + ss[j+1]) / 2
+		for i := range nx {
+			c := at(i, j)
+			if c < 0 {
+				continue
+			}
+			cc := me.cells[c]
+			sideArea := 2 * math.Pi * cc.radiusM * cc.ds
+			endArea := 2 * math.Pi * radius(ss[j+1]) * cc.dx
+			if d := at(i+1, j); d >= 0 {
+				me.links = append(me.links, link{c, d, sideArea / (cc.halfX + me.cells[d].halfX)})
+			} else if i+1 < nx { // inner face of a wall
+				k := faceCavity
+				if sc < g.BedBelowEdgeM {
+					k = faceTyre
+				}
+				addFace(c, k, sideArea, cc.halfX)
+			}
+			if d := at(i, j+1); d >= 0 {
+				dd := me.cells[d]
+				// Where a tapered spoke bed meets its flank the cells above
+				// and below have one width; elsewhere the narrower rules.
+				area := endArea * math.Min(cc.dx, dd.dx) / cc.dx
+				me.links = append(me.links, link{c, d, area / (cc.halfS + dd.halfS)})
+			} else { // a lower face
+				k := faceCavity
+				if j+1 == ns {
+					k = faceOuter // inner circle of the rim, in the spokes' air
+				}
+				addFace(c, k, endArea, cc.halfS)
+			}
+			if at(i, j-1) < 0 && j > 0 { // an upper face below the edge
+				k := faceCavity
+				if sc < g.BedBelowEdgeM+g.BedM {
+					k = faceTyre
+				}
+				addFace(c, k, 2*math.Pi*radius(ss[j])*cc.dx, cc.halfS)
+			}
+			if i == 0 {
+				k := faceOuter
+				if sc > g.TrackBelowEdgeM && sc < g.TrackBelowEdgeM+g.TrackHeightM {
+					k = faceTrack
+				}
+				f := addFace(c, k, sideArea, cc.halfX)
+				if k == faceTrack {
+					me.track = append(me.track, weight{c, f, sideArea})
+					me.trackAreaM += sideArea
+				}
+			}
+		}
+	}
+	me.report(g, xs, ss, at, nx, ns, wallEnd, pathEnd)
+	for _, c := range me.cells {
+		me.massKg += 2 * c.volumeM3 * m.Density.Value
+	}
+	return me
+}
+
+// report fills the lists of places whose temperature is told.
+func (me *mesh) report(g Geometry, xs, ss []float64, at func(i, j int) int, nx, ns int, wallEnd, pathEnd float64) {
+	normalise(me.track)
+	seen := map[int]bool{}
+	for _, f := range me.faces {
+		if f.kind == faceTyre && !seen[f.cell] {
+			seen[f.cell] = true
+			me.tyreFaces = append(me.tyreFaces, f.cell)
+		}
+	}
+	// Middle and inner face of the wall, over the height of the track that
+	// lies on the thick wall; the two columns beside the middle are weighted
+	// so that the value is at the middle exactly.
+	mid := g.WallM() / 2
+	for j := range ns {
+		sc := (ss[j] + ss[j+1]) / 2
+		if sc < g.TrackBelowEdgeM || sc > g.TrackBelowEdgeM+g.TrackHeightM || sc > wallEnd {
+			continue
+		}
+		ds := ss[j+1] - ss[j]
+		lastX := -1
+		for i := range nx {
+			if at(i, j) < 0 || (xs[i]+xs[i+1])/2 > g.WallM() {
+				break
+			}
+			lastX = i
+		}
+		me.innerWall = append(me.innerWall, weight{at(lastX, j), -1, ds})
+		for i := range lastX {
+			x0, x1 := (xs[i]+xs[i+1])/2, (xs[i+1]+xs[i+2])/2
+			if x0 <= mid && mid < x1 {
+				f := (mid - x0) / (x1 - x0)
+				me.midWall = append(me.midWall, weight{at(i, j), -1, ds * (1 - f)}, weight{at(i+1, j), -1, ds * f})
+			}
+		}
+		if lastX == 0 {
+			me.midWall = append(me.midWall, weight{at(0, j), -1, ds})
+		}
+	}
+	for j := range ns {
+		sc := (ss[j] + ss[j+1]) / 2
+		ds := ss[j+1] - ss[j]
+		if sc > g.BedBelowEdgeM && sc < g.BedBelowEdgeM+g.BedM {
+			me.bedCentre = append(me.bedCentre, weight{at(nx-1, j), -1, ds})
+		}
+		if sc > pathEnd-g.SpokeBedM {
+			for i := range nx {
+				if c := at(i, j); c >= 0 {
+					me.spokeBed = append(me.spokeBed, weight{c, -1, me.cells[c].volumeM3})
+				}
+			}
+		}
+	}
+	for i := range nx {
+		if c := at(i, 0); c >= 0 {
+			me.wallEdge = append(me.wallEdge, weight{c, -1, me.cells[c].dx})
+		}
+	}
+	for _, w := range [][]weight{me.midWall, me.innerWall, me.bedCentre, me.spokeBed, me.wallEdge} {
+		normalise(w)
+	}
+}
+
+func normalise(ws []weight) {
+	var sum float64
+	for _, w := range ws {
+		sum += w.w
+	}
+	for i := range ws {
+		ws[i].w /= sum
+	}
+}
+
+// bothWays appends breaks from the last one to b whose cells are about first
+// at the start and last at the end, grow by the ratio from both ends, and are
+// never larger than most.
+func bothWays(dst []float64, b, first, last, most, ratio float64) []float64 {
+	a := dst[len(dst)-1]
+	// Cells that grow by the ratio are (ratio-1) times the distance from
+	// their end larger than the end's own size.
+	return fill(dst, b, func(done float64) float64 {
+		up := first + (ratio-1)*done
+		down := (last + (ratio-1)*(b-a-done)) / ratio
+		return min(up, max(down, last), most)
+	})
+}
+
+// fill appends cells of the sizes that size tells, given the
+// length done so far, stretched so that the last one ends at b.
+func fill(dst []float64, b float64, size func(done float64) float64) []float64 {
+	a := dst[len(dst)-1]
+	if b-a < 1e-9 {
+		return dst
+	}
+	var sizes []float64
+	var sum float64
+	for sum < b-a {
+		d := size(sum)
+		sizes = append(sizes, d)
+		sum += d
+	}
+	// The last cell would overshoot: drop it if that leaves less to stretch.
+	if n := len(sizes); n > 1 && sum-(b-a) > sizes[n-1]/2 {
+		sum -= sizes[n-1]
+		sizes = sizes[:n-1]
+	}
+	x := a
+	for i, d := range sizes {
+		x += d * (b - a) / sum
+		if i == len(sizes)-1 {
+			x = b
+		}
+		dst = append(dst, x)
+	}
+	return dst
+}

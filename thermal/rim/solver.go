@@ -1,0 +1,507 @@
+package rim
+
+import (
+	"fmt"
+	"math"
+
+	"rimheat/thermal/air"
+)
+
+const (
+	// gammaStep is the stage weight 1-1/sqrt(2) of the two-stage, L-stable,
+	// second-order diagonally implicit method (R. Alexander, SIAM J. Numer.
+	// Anal. 14 (1977) 1006, from memory).
+	gammaStep = 1 - math.Sqrt2/2
+
+	// cavityFilm joins the hollow's air with its walls, W/(m2 K): convection
+	// 3-5 in a turning closed hollow and radiation 6-7 between dark walls,
+	// which see mostly each other; common practice, no source.
+	cavityFilm = 8.0
+	// cavityJPerK is the air in the hollow, both halves (derived: 0.5 l).
+	cavityJPerK = 0.5
+
+	// tyreFilm joins the rim's tyre side with the air in the tyre, W/(m2 K):
+	// 0.75 mm of tape and 1 mm of tube at 0.2 W/(m K) in series with
+	// 15-20 W/(m2 K) of turning air (derived from values from memory). A
+	// published ride measured the tyre's air at 0.15-0.2 of the rim's rise.
+	tyreFilm = 13.0
+	// tyreJPerK is what warms with the tyre's air: tube and tape, 75 g of
+	// rubber, and 8 g of air (derived from values from memory).
+	tyreJPerK = 150.0
+	// tyreLossWPerK is from the tyre's air through the casing to the
+	// outside: 10 W/(m2 K) on 0.13 m2 (derived from values from memory).
+	tyreLossWPerK = 1.3
+
+	// tyreHeightM is what the tyre adds to the bead seat radius, metres.
+	tyreHeightM = 0.025
+
+	// The factors of the heat matrix are renewed when the film has moved by
+	// this part or a cell by this many kelvin since they were made. They
+	// only steer the iteration; the balance does not depend on them.
+	renewFilm = 0.15
+	renewK    = 12.0
+	// A stage is iterated until the next correction would be below iterateK.
+	// firstRate is the shrinking of the corrections that the two bounds
+	// above assure, by measurement, before it can be observed.
+	iterateK  = 0.1
+	firstRate = 0.05
+	// maxIterations bounds one stage; each gains a digit or so.
+	maxIterations = 12
+	// runawayK is a correction that no sound step can need.
+	runawayK = 5000
+
+	referenceK = 298.15 // where SpecificHeat holds, K
+)
+
+// Drive is what happens to one wheel during one step.
+type Drive struct {
+	DtS float64
+	// PowerW is the braking power at this wheel, mean over the step.
+	PowerW float64
+	// OnPart is the part of the step in which the pads touch, 0 to 1.
+	OnPart float64
+	// RollMps is the road speed, StreamMps the air speed along the road
+	// (road speed plus head wind).
+	RollMps, StreamMps float64
+	AirK, PressurePa   float64
+}
+
+// State is what is told of one wheel at the end of a step, kelvin.
+type State struct {
+	// TrackK is the surface of the swept band, mean over its height;
+	// HottestK its hottest row.
+	TrackK, HottestK float64
+	// ContactK is the skin under the pad's trailing edge, TrackK when the
+	// pads are off.
+	ContactK float64
+	// MidWallK and InnerWallK are the middle and the inner face of the wall
+	// behind the track.
+	MidWallK, InnerWallK float64
+	// TyreSideK is the hottest place that tyre, tape or tube touch.
+	TyreSideK             float64
+	BedCentreK, SpokeBedK float64
+	TyreAirK              float64
+	// PadK is the first cell behind the pad's face.
+	PadK float64
+}
+
+// Balance is the energy ledger of one wheel since Reset, joules. Braked is
+// the braking energy, Pads what the pads took. For the rim with its hollow
+// and its tyre node, In = Stored + Lost.
+type Balance struct {
+	Braked, Pads, In, Stored, Lost float64
+}
+
+// A Solver carries the temperatures of one wheel through time. It is not safe
+// for use by several goroutines.
+type Solver struct {
+	sec  Section
+	pad  Pad
+	mesh *mesh
+	// FilmFactor multiplies the film coefficient; 1 is the central line.
+	filmFactor float64
+	spinPart   float64 // speed of the track about the hub over road speed
+
+	a      *skyline
+	base   []float64 // conductances without capacity and film
+	diag   []int     // position of each diagonal in the matrix
+	rows   int
+	cavity int
+	tyre   int
+
+	// Enthalpy above reference: h = c0 th + c1 th^2/2, th = T - reference.
+	c0, c1 []float64
+
+	t, h       []float64 // temperatures K and enthalpies J, half wheel
+	stage      []float64
+	h0, f1, f2 []float64
+	rhs        []float64
+	ref        []float64 // temperatures at the last factorisation
+	refDt      float64
+	refFilm    float64
+	surf       []float64 // outer faces' surface temperatures, K
+
+	cavG, tyreG []linkTo
+	blk         block
+	flash       Flash
+	lastPower   float64
+	lastOn      float64
+	contactK    float64
+
+	start float64 // enthalpy at Reset, half wheel
+	bal   Balance // braked, pads, in and lost, half wheel
+}
+
+type linkTo struct {
+	cell int
+	g    float64
+}
+
+// Options sets resolution and film of a Solver. The zero value is standard.
+type Options struct {
+	Resolution Resolution
+	// FilmFactor multiplies the film coefficient; 0 means 1.
+	FilmFactor float64
+}
+
+// NewSolver makes a solver for one wheel with the rim and the pads, at 20 °C.
+func NewSolver(sec Section, pad Pad, opt Options) (*Solver, error) {
+	if err := sec.Validate(); err != nil {
+		return nil, err
+	}
+	me := newMesh(sec, opt.Resolution)
+	s := &Solver{sec: sec, pad: pad, mesh: me, filmFactor: opt.FilmFactor}
+	if s.filmFactor == 0 {
+		s.filmFactor = 1
+	}
+	s.spinPart = sec.Geometry.TrackRadiusM() / (sec.Geometry.BeadSeatDiameterM/2 + tyreHeightM)
+	s.cavity, s.tyre, s.rows = me.n, me.n+1, me.n+2
+	s.layout()
+	m := sec.Material
+	s.c0, s.c1 = make([]float64, s.rows), make([]float64, s.rows)
+	for i, c := range me.cells {
+		kg := c.volumeM3 * m.Density.Value
+		s.c0[i], s.c1[i] = kg*m.SpecificHeat.Value, kg*m.SpecificHeatRise.Value
+	}
+	s.c0[s.cavity], s.c0[s.tyre] = cavityJPerK/2, tyreJPerK/2
+	for _, p := range []*[]float64{&s.t, &s.h, &s.stage, &s.h0, &s.f1, &s.f2, &s.rhs, &s.ref} {
+		*p = make([]float64, s.rows)
+	}
+	s.surf = make([]float64, len(me.faces))
+	s.blk = newBlock(pad)
+	s.Reset(air.ZeroCelsiusK + 20)
+	return s, nil
+}
+
+// layout finds which entries of the matrix are needed and fills in the
+// conductances that never change.
+func (s *Solver) layout() {
+	first := make([]int, s.rows)
+	for i := range first {
+		first[i] = i
+	}
+	tie := func(a, b int) {
+		if a > b {
+			a, b = b, a
+		}
+		first[b] = min(first[b], a)
+	}
+	for _, l := range s.mesh.links {
+		tie(l.a, l.b)
+	}
+	for _, f := range s.mesh.faces {
+		switch f.kind {
+		case faceCavity:
+			s.cavG = append(s.cavG, linkTo{f.cell, f.areaM / (f.half + 1/cavityFilm)})
+			tie(f.cell, s.cavity)
+		case faceTyre:
+			s.tyreG = append(s.tyreG, linkTo{f.cell, f.areaM / (f.half + 1/tyreFilm)})
+			tie(f.cell, s.tyre)
+		}
+	}
+	s.a = newSkyline(first)
+	s.diag = make([]int, s.rows)
+	for i := range s.diag {
+		s.diag[i] = s.a.at(i, i)
+	}
+	s.base = make([]float64, len(s.a.val))
+	add := func(a, b int, g float64) {
+		if a < b {
+			a, b = b, a
+		}
+		s.base[s.a.at(a, b)] -= g
+		s.base[s.diag[a]] += g
+		s.base[s.diag[b]] += g
+	}
+	for _, l := range s.mesh.links {
+		add(l.a, l.b, l.g)
+	}
+	for _, l := range s.cavG {
+		add(l.cell, s.cavity, l.g)
+	}
+	for _, l := range s.tyreG {
+		add(l.cell, s.tyre, l.g)
+	}
+	s.base[s.diag[s.tyre]] += tyreLossWPerK / 2
+}
+
+// MassKg is the mass of the whole rim that geometry and density give.
+func (s *Solver) MassKg() float64 { return s.mesh.massKg }
+
+// Cells is the number of finite volumes in the half section.
+func (s *Solver) Cells() int { return s.mesh.n }
+
+// Reset puts everything at tK and clears the balance.
+func (s *Solver) Reset(tK float64) {
+	var sum float64
+	for i := range s.t {
+		s.t[i] = tK
+		s.h[i] = s.enthalpy(i, tK)
+		sum += s.h[i]
+	}
+	for i := range s.surf {
+		s.surf[i] = tK
+	}
+	s.start, s.bal = sum, Balance{}
+	s.refDt = 0
+	s.blk.reset(tK)
+	s.contactK = tK
+}
+
+func (s *Solver) enthalpy(i int, tK float64) float64 {
+	th := tK - referenceK
+	return th * (s.c0[i] + 0.5*s.c1[i]*th)
+}
+
+func (s *Solver) temperature(i int, h float64) float64 {
+	c0, c1 := s.c0[i], s.c1[i]
+	if c1 == 0 {
+		return referenceK + h/c0
+	}
+	// The root that does not cancel: th = 2h/(c0 + sqrt(c0^2 + 2 c1 h)).
+	return referenceK + 2*h/(c0+math.Sqrt(math.Max(c0*c0+2*c1*h, 0)))
+}
+
+// Step moves the wheel by d.DtS seconds.
+func (s *Solver) Step(d Drive) error {
+	if !(d.DtS > 0) {
+		return fmt.Errorf("heat step of %g s", d.DtS)
+	}
+	film := s.filmFactor * air.RimFilm(d.StreamMps, s.spinPart*d.RollMps, s.trackSurface(), d.AirK, d.PressurePa)
+
+	// Division of the heat: what the pad takes at the shared contact
+	// temperature, the rest is the rim's. Per side, so half the wheel.
+	brake := d.PowerW / 2
+	var back float64
+	s.flash = Flash{}
+	if brake > 0 && d.OnPart > 0 {
+		s.flash = FlashRise(s.sec.Material.Effusivity(), s.pad.Length.Value, s.sec.Geometry.TrackRadiusM(), s.spinPart*d.RollMps)
+		back = s.flash.Mean
+	}
+	on := d.OnPart
+	if brake <= 0 {
+		on = 0
+	}
+	skin := s.trackSurface()
+	if on > 0 {
+		// Flux into the rim while the pad touches lifts the skin.
+		skin += back * brake / on / s.blk.areaM2
+	}
+	padJ := s.blk.step(d.DtS, on, skin, back, film, d.AirK)
+	rimW := brake - padJ/d.DtS
+	flux := rimW / s.mesh.trackAreaM
+
+	if err := s.advance(d, film, flux); err != nil {
+		return err
+	}
+	s.bal.Braked += brake * d.DtS
+	s.bal.Pads += padJ
+	s.bal.In += rimW * d.DtS
+	s.contactK = s.trackSurface()
+	if on > 0 {
+		s.contactK += s.flash.Max * math.Max(rimW, 0) / on / s.blk.areaM2
+	}
+	return nil
+}
+
+// advance solves the two stages of one step for the rim.
+func (s *Solver) advance(d Drive, film, flux float64) error {
+	dt := gammaStep * d.DtS
+	if err := s.renew(dt, film, d.AirK); err != nil {
+		return err
+	}
+	copy(s.h0, s.h)
+	copy(s.stage, s.t)
+	l1, err := s.solveStage(s.f1, dt, film, flux, d.AirK)
+	if err != nil {
+		return err
+	}
+	const b1 = 1 - gammaStep
+	for i := range s.h0 {
+		s.h0[i] = s.h[i] + b1*d.DtS*s.f1[i]
+	}
+	l2, err := s.solveStage(s.f2, dt, film, flux, d.AirK)
+	if err != nil {
+		return err
+	}
+	for i := range s.h {
+		s.h[i] = s.h0[i] + dt*s.f2[i]
+		s.t[i] = s.temperature(i, s.h[i])
+	}
+	s.bal.Lost += d.DtS * (b1*l1 + gammaStep*l2)
+	return nil
+}
+
+// renew factorises the matrix of a stage again if it has drifted.
+func (s *Solver) renew(dt, film, airK float64) error {
+	if dt == s.refDt && math.Abs(film-s.refFilm) <= renewFilm*s.refFilm {
+		drift := 0.0
+		for i, t := range s.t[:s.mesh.n] {
+			if x := math.Abs(t - s.ref[i]); x > drift {
+				drift = x
+			}
+		}
+		if drift <= renewK {
+			return nil
+		}
+	}
+	copy(s.a.val, s.base)
+	for i, p := range s.diag {
+		s.a.val[p] += (s.c0[i] + s.c1[i]*(s.t[i]-referenceK)) / dt
+	}
+	for i := range s.mesh.faces {
+		f := &s.mesh.faces[i]
+		if f.kind > faceOuter {
+			continue
+		}
+		t := s.t[f.cell]
+		h := film + 4*s.emissivity(f.kind)*air.StefanBoltzmann*t*t*t
+		s.a.val[s.diag[f.cell]] += f.areaM * h / (1 + h*f.half)
+	}
+	if err := s.a.factor(); err != nil {
+		return err
+	}
+	copy(s.ref, s.t)
+	s.refDt, s.refFilm = dt, film
+	return nil
+}
+
+func (s *Solver) emissivity(k faceKind) float64 {
+	if k == faceTrack {
+		return s.sec.Material.EmissivityTrack.Value
+	}
+	return s.sec.Material.EmissivityBody.Value
+}
+
+// solveStage finds temperatures in s.stage with
+// h(stage) = h0 + dt f(stage), starting from what s.stage holds, and leaves
+// the heat flows f, W, there. It returns the flow lost to the outside, W.
+// Enthalpy is moved by the flows alone, so the balance closes to rounding
+// however far the iteration went.
+func (s *Solver) solveStage(f []float64, dt, film, flux, airK float64) (lost float64, err error) {
+	before := 0.0
+	for k := 0; k < maxIterations; k++ {
+		s.flows(f, film, flux, airK)
+		for i := range s.rhs {
+			s.rhs[i] = f[i] - (s.enthalpy(i, s.stage[i])-s.h0[i])/dt
+		}
+		s.a.solve(s.rhs)
+		worst := 0.0
+		for i, x := range s.rhs {
+			s.stage[i] += x
+			if x = math.Abs(x); !(x <= worst) { // NaN becomes the worst
+				worst = x
+			}
+		}
+		if !(worst < runawayK) {
+			return 0, fmt.Errorf("heat solution of rim %s ran away", s.sec.ID)
+		}
+		rate := firstRate
+		if k > 0 {
+			rate = worst / before
+		}
+		if worst*rate <= iterateK {
+			return s.flows(f, film, flux, airK), nil
+		}
+		before = worst
+	}
+	return 0, fmt.Errorf("heat solution of rim %s does not settle", s.sec.ID)
+}
+
+// flows puts the net heat flow into every node at the temperatures of s.stage
+// into f, W, and returns the flow to the outside, W.
+func (s *Solver) flows(f []float64, film, flux, airK float64) (lost float64) {
+	t := s.stage
+	for i := range f {
+		f[i] = 0
+	}
+	for _, l := range s.mesh.links {
+		q := l.g * (t[l.a] - t[l.b])
+		f[l.a] -= q
+		f[l.b] += q
+	}
+	tc := t[s.cavity]
+	var sum float64
+	for _, l := range s.cavG {
+		q := l.g * (t[l.cell] - tc)
+		f[l.cell] -= q
+		sum += q
+	}
+	f[s.cavity] = sum
+	tt := t[s.tyre]
+	sum = 0
+	for _, l := range s.tyreG {
+		q := l.g * (t[l.cell] - tt)
+		f[l.cell] -= q
+		sum += q
+	}
+	out := tyreLossWPerK / 2 * (tt - airK)
+	f[s.tyre] = sum - out
+	lost = out
+	airK2 := airK * airK
+	et := s.sec.Material.EmissivityTrack.Value * air.StefanBoltzmann
+	eb := s.sec.Material.EmissivityBody.Value * air.StefanBoltzmann
+	for i := range s.mesh.faces {
+		fc := &s.mesh.faces[i]
+		if fc.kind > faceOuter {
+			continue
+		}
+		c := t[fc.cell]
+		e, q := eb, 0.0
+		if fc.kind == faceTrack {
+			e, q = et, flux
+		}
+		h := film + e*(c*c+airK2)*(c+airK)
+		// Surface balance: q = (Ts-c)/half + h (Ts-air).
+		ts := (q*fc.half + c + h*fc.half*airK) / (1 + h*fc.half)
+		loss := fc.areaM * h * (ts - airK)
+		f[fc.cell] += fc.areaM*q - loss
+		lost += loss
+		s.surf[i] = ts
+	}
+	return lost
+}
+
+func (s *Solver) trackSurface() float64 {
+	var t float64
+	for _, w := range s.mesh.track {
+		t += w.w * s.surf[w.face]
+	}
+	return t
+}
+
+func (s *Solver) mean(ws []weight) float64 {
+	var t float64
+	for _, w := range ws {
+		t += w.w * s.t[w.cell]
+	}
+	return t
+}
+
+// State tells the temperatures at the end of the last step.
+func (s *Solver) State() State {
+	st := State{
+		TrackK: s.trackSurface(), ContactK: s.contactK,
+		MidWallK: s.mean(s.mesh.midWall), InnerWallK: s.mean(s.mesh.innerWall),
+		BedCentreK: s.mean(s.mesh.bedCentre), SpokeBedK: s.mean(s.mesh.spokeBed),
+		TyreAirK: s.t[s.tyre], PadK: s.blk.t[0],
+	}
+	for _, w := range s.mesh.track {
+		st.HottestK = math.Max(st.HottestK, s.surf[w.face])
+	}
+	for _, c := range s.mesh.tyreFaces {
+		st.TyreSideK = math.Max(st.TyreSideK, s.t[c])
+	}
+	return st
+}
+
+// Balance tells where the braking energy of both sides of the wheel went
+// since Reset.
+func (s *Solver) Balance() Balance {
+	var now float64
+	for _, h := range s.h {
+		now += h
+	}
+	b := s.bal
+	return Balance{Braked: 2 * b.Braked, Pads: 2 * b.Pads, In: 2 * b.In, Stored: 2 * (now - s.start), Lost: 2 * b.Lost}
+}
