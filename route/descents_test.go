@@ -41,6 +41,7 @@ func TestDescentRules(t *testing.T) {
 		{"rise of 24 m between", []roads.Slope{down, {LengthM: 400, Grade: 0.06}, down}, [][2]float64{{0, 3000}, {3400, 6400}}},
 		{"false flat of 8 km between", []roads.Slope{down, {LengthM: 8000, Grade: -0.004}, {LengthM: 1500, Grade: -0.08}}, [][2]float64{{0, 3000}, {11_000, 12_500}}},
 		{"too little", []roads.Slope{{LengthM: 1000}, {LengthM: 700, Grade: -0.08}, {LengthM: 1000}}, nil},
+		{"hardly more than 2 %", []roads.Slope{{LengthM: 1000}, {LengthM: 1750, Grade: -0.04}, {LengthM: 1000}}, nil},
 		{"too gentle", []roads.Slope{{LengthM: 8000, Grade: -0.02}}, nil},
 		{"flat", []roads.Slope{{LengthM: 8000}}, nil},
 		{"uphill", []roads.Slope{{LengthM: 8000, Grade: 0.09}}, nil},

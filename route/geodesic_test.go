@@ -44,7 +44,7 @@ func TestGeodesicDistances(t *testing.T) {
 			t.Errorf("%s: %.4f m, want %.3f", c.what, p.DistanceM, c.wantM)
 		}
 		for i, lon := range p.LonDeg {
-			if math.Abs(lon) > 180 {
+			if math.Abs(lon) > 180 || c.latLon[1] > 179 && math.Abs(lon) < 179.99 {
 				t.Fatalf("%s: longitude %v at node %d", c.what, lon, i)
 			}
 		}
@@ -59,5 +59,19 @@ func TestLongGeodesic(t *testing.T) {
 	geodesic.WGS84.Inverse(40.6, -73.8, 51.6, -0.5, &m, &azimuth, nil)
 	if math.Abs(m-5_551_759.400) > 1e-3 || math.Abs(azimuth-51.1989) > 1e-4 {
 		t.Errorf("%.4f m, %.5f degrees", m, azimuth)
+	}
+}
+
+// TestHeadingWhereMeridiansConverge: due east on the mean over 10 degrees of
+// longitude at 80 north, though the geodesic sets out to the north of it.
+func TestHeadingWhereMeridiansConverge(t *testing.T) {
+	p, err := route.NewProfile(line(80, 0, 80, 10), route.Options{SpacingM: 50})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, h := range p.HeadingRad {
+		if math.Abs(h-math.Pi/2) > 1e-6 {
+			t.Fatalf("heading %v at node %d", h, i)
+		}
 	}
 }

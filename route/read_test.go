@@ -112,7 +112,7 @@ func TestReadDetails(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := time.Date(2030, 5, 1, 0, 0, 0, 250e6, time.UTC); !tr.Points[0].Time.Equal(want) {
+	if want := time.Date(2030, 5, 1, 0, 0, 0, 250e6, time.UTC); tr.Points[0].Time != want {
 		t.Errorf("time %v, want %v", tr.Points[0].Time, want)
 	}
 	if got := []int{tr.Points[0].Line, tr.Points[1].Line, tr.Points[2].Line}; !slices.Equal(got, []int{2, 3, 4}) {

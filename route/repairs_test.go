@@ -150,8 +150,11 @@ func TestHillsAreNoSpikes(t *testing.T) {
 	for i := 150; i < 300; i++ {
 		kerb.Points[i].HeightM += 8
 	}
+	hump := slope(300, 5, 0)
+	hump.Points[150].HeightM += 3
 	for name, tr := range map[string]*route.Track{
-		"25 % at 10 m": steep(10, 0.25), "25 % at 50 m": steep(50, 0.25), "25 % at 2 m": steep(2, 0.25),
+		"a hump of 3 m": hump,
+		"25 % at 10 m":  steep(10, 0.25), "25 % at 50 m": steep(50, 0.25), "25 % at 2 m": steep(2, 0.25),
 		"whole metres": stairs, "a step": kerb,
 	} {
 		if p := profiled(t, tr); repaired(p.Repairs, "height-spike") != 0 {
@@ -162,6 +165,11 @@ func TestHillsAreNoSpikes(t *testing.T) {
 
 func TestSteepHeights(t *testing.T) {
 	refused(t, slope(300, 10, -0.5), "are steeper than 30 %, so the heights are wrong")
+	third := slope(500, 10, -0.08)
+	for i := range third.Points { // 90 m of 489 m
+		third.Points[i].HeightM -= 90 * min(max(float64(i-200)/15, 0), 1)
+	}
+	refused(t, third, "are steeper than 30 %")
 	tr := slope(1000, 10, -0.08)
 	for i := range tr.Points {
 		if i > 500 {

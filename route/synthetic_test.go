@@ -152,6 +152,30 @@ func TestThinningAndNoise(t *testing.T) {
 	}
 }
 
+// TestGridStep: the grid step does not decide the grade.
+func TestGridStep(t *testing.T) {
+	tr := trackOf(roads.DragHill().Points)
+	at := func(step float64) *route.Profile {
+		p, err := route.NewProfile(tr, route.Options{SpacingM: step})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	want := at(5)
+	for _, step := range []float64{1, 2.5, 10} {
+		p := at(step)
+		worst := 0.0
+		for i, d := range p.DistM {
+			k := min(int(math.Round(d/want.SpacingM)), len(want.Grade)-1)
+			worst = max(worst, math.Abs(p.Grade[i]-want.Grade[k]))
+		}
+		if worst > 0.004 || math.Abs(p.DropM-want.DropM) > 2 {
+			t.Errorf("step %v m: grade differs by up to %.2f %% points, drop %v and %v m", step, 100*worst, p.DropM, want.DropM)
+		}
+	}
+}
+
 func reversed(t *route.Track) *route.Track {
 	r := &route.Track{File: t.File}
 	for i := len(t.Points) - 1; i >= 0; i-- {
