@@ -44,7 +44,7 @@ func (c *composer) callouts(all []crossing, panel rect, a axis) {
 	}
 	thin := lineStyle{ink: c.pal.soft, width: 0.6}
 	for k, cr := range all {
-		baseline := panel.y1 + 6 + float64(len(all)-1-k)*lineH
+		baseline := panel.y1 + 8 + float64(len(all)-1-k)*lineH
 		at := xy{c.x(cr.atM), a.y(c.u.temp(c.a.Rims[cr.rim].LimitC))}
 		c.sc.line(roleLeader, cr.rim, thin, xy{foot[k], baseline + 7}, xy{foot[k], panel.y1 + 1}, at)
 		left := foot[k] + 4

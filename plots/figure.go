@@ -19,7 +19,7 @@ const (
 	lineH       = 13.0
 	axisAt      = 64.0
 	// leastPanel is what the layout leaves to the temperature panel.
-	leastPanel = 206.0
+	leastPanel = 204.0
 )
 
 // A composer lays out one figure.
@@ -58,7 +58,7 @@ func compose(a *thermal.Assessment, u units, tf *typeface) (*scene, error) {
 	y -= 24 // air, with room for the numbers of the descents
 	road := rect{plotLeft, y - heightPanel, plotRight, y}
 	c.heightPanel(road)
-	y -= heightPanel + 14 + float64(len(crossings))*lineH
+	y -= heightPanel + 16 + float64(len(crossings))*lineH
 	panel := rect{plotLeft, axisAt, plotRight, y}
 	axis := c.temperaturePanel(panel)
 	c.key(road)

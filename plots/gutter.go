@@ -30,7 +30,7 @@ const (
 	gutterH = 11.5 // line spacing
 	gutterP = 4.0  // air between entries
 	// gutterMore is how much higher than its panel the gutter may be.
-	gutterMore = 20.0
+	gutterMore = 16.0
 )
 
 // gutter names the curves and limits where they leave the panel, moved apart

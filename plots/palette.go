@@ -31,7 +31,7 @@ func colours() palette {
 	return palette{
 		paper: rgb(0xFFFFFF), ink: rgb(0x1E2A32), soft: rgb(0x56646E), faint: rgb(0xDDE2E5),
 		descent: rgb(0xEFF3F3), land: rgb(0xCBD5D6), ridge: rgb(0x51656B),
-		over: rgb(0xF8DFD3), overRoad: rgb(0xA3213B), limit: rgb(0xA3213B), halo: rgb(0xFFFFFF),
+		over: rgb(0xF6D8CA), overRoad: rgb(0xA3213B), limit: rgb(0xA3213B), halo: rgb(0xFFFFFF),
 	}
 }
 

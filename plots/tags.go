@@ -16,7 +16,7 @@ func (c *composer) tagCurves(panel rect) {
 	busy := newObstacles(c.sc, panel)
 	for i := range c.a.Rims {
 		tag := tagOf(i, len(c.a.Rims))
-		at, found := busy.placeBeside(c.sc.curve(roleTrack, i), c.tf.width(tag, c.tagText()), c.tagText().size*ascender)
+		at, found := busy.placeBeside(c.sc.curve(roleTrack, i), i, c.tf.width(tag, c.tagText()), c.tagText().size*ascender)
 		if !found {
 			continue
 		}
@@ -26,9 +26,9 @@ func (c *composer) tagCurves(panel rect) {
 }
 
 // placeBeside finds room for a box of width w and height h beside the upper
-// part of a curve and answers its lower left corner. Where a curve is low it
+// part of a rim's curve and answers its lower left corner. Where a curve is low it
 // runs together with the others, so that a box there would say nothing.
-func (o *obstacles) placeBeside(line []xy, w, h float64) (at xy, found bool) {
+func (o *obstacles) placeBeside(line []xy, rim int, w, h float64) (at xy, found bool) {
 	const gap, upperPart = 3.2, 0.4
 	places := highPlaces(line)
 	if len(places) == 0 {
@@ -39,10 +39,13 @@ func (o *obstacles) placeBeside(line []xy, w, h float64) (at xy, found bool) {
 		if p.y < foot+upperPart*(top-foot) {
 			break
 		}
-		// Above, below, right and left of the curve.
-		for _, at := range []xy{{p.x - w/2, p.y + gap}, {p.x - w/2, p.y - gap - h}, {p.x + gap, p.y - h/2}, {p.x - gap - w, p.y - h/2}} {
+		// Above, below, right, left, and above to both sides of the curve.
+		for _, at := range []xy{
+			{p.x - w/2, p.y + gap}, {p.x - w/2, p.y - gap - h}, {p.x + gap, p.y - h/2}, {p.x - gap - w, p.y - h/2},
+			{p.x - gap - w, p.y + 1}, {p.x + gap, p.y + 1},
+		} {
 			b := rect{at.x, at.y, at.x + w, at.y + h}
-			if inside(b.grown(2), o.panel) && !o.hit(b.grown(1.6)) {
+			if inside(b.grown(2), o.panel) && !o.hit(b, rim) {
 				return at, true
 			}
 		}
@@ -83,19 +86,36 @@ func inside(b, outer rect) bool {
 // upright columns so that few need looking at.
 type obstacles struct {
 	panel   rect
-	columns [][][2]xy
+	columns [][]segment
 	boxes   []rect
 }
 
-const columnW = 10.0
+// A segment is a piece of a line; rim is the candidate whose track it is, or
+// noRim.
+type segment struct {
+	p, q xy
+	rim  int
+}
+
+// How far a tag stays away from lines, and from the tracks of other rims, so
+// that nobody takes it for theirs; points. columnW is the width of a column.
+const (
+	clearance      = 1.6
+	otherClearance = 4.0
+	columnW        = 10.0
+)
 
 func newObstacles(sc *scene, panel rect) *obstacles {
-	o := &obstacles{panel: panel, columns: make([][][2]xy, int((panel.x1-panel.x0)/columnW)+1)}
+	o := &obstacles{panel: panel, columns: make([][]segment, int((panel.x1-panel.x0)/columnW)+1)}
 	for _, s := range sc.shapes {
 		switch s.role {
 		case roleTrack, roleTyreSide, roleLimit, roleLeader, roleCrossing:
+			rim := noRim
+			if s.role == roleTrack {
+				rim = s.rim
+			}
 			for k := 1; k < len(s.pts); k++ {
-				o.add(s.pts[k-1], s.pts[k])
+				o.add(segment{s.pts[k-1], s.pts[k], rim})
 			}
 		}
 	}
@@ -109,19 +129,22 @@ func (o *obstacles) column(x float64) int {
 	return max(0, min(len(o.columns)-1, int((x-o.panel.x0)/columnW)))
 }
 
-func (o *obstacles) add(p, q xy) {
-	for k := o.column(min(p.x, q.x)); k <= o.column(max(p.x, q.x)); k++ {
-		o.columns[k] = append(o.columns[k], [2]xy{p, q})
+func (o *obstacles) add(s segment) {
+	for k := o.column(min(s.p.x, s.q.x)); k <= o.column(max(s.p.x, s.q.x)); k++ {
+		o.columns[k] = append(o.columns[k], s)
 	}
 }
 
-func (o *obstacles) hit(b rect) bool {
-	for k := o.column(b.x0); k <= o.column(b.x1); k++ {
+// hit tells whether the rim's tag in the box b would come too close to
+// anything.
+func (o *obstacles) hit(b rect, rim int) bool {
+	near, wide := b.grown(clearance), b.grown(otherClearance)
+	for k := o.column(wide.x0); k <= o.column(wide.x1); k++ {
 		for _, s := range o.columns[k] {
-			if b.cutBy(s[0], s[1]) {
+			if near.cutBy(s.p, s.q) || s.rim != noRim && s.rim != rim && wide.cutBy(s.p, s.q) {
 				return true
 			}
 		}
 	}
-	return slices.ContainsFunc(o.boxes, b.meets)
+	return slices.ContainsFunc(o.boxes, near.meets)
 }
