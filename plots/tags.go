@@ -100,7 +100,7 @@ type segment struct {
 // How far a tag stays away from lines, and from the tracks of other rims, so
 // that nobody takes it for theirs; points. columnW is the width of a column.
 const (
-	clearance      = 1.6
+	clearance      = 2.2
 	otherClearance = 4.0
 	columnW        = 10.0
 )

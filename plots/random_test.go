@@ -1,0 +1,62 @@
+package plots
+
+import (
+	"bytes"
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// TestLayoutOfRandomRides draws up rides of all lengths with random rims and
+// limits, and holds the layout to the same rules as the hand-made cases.
+func TestLayoutOfRandomRides(t *testing.T) {
+	const seed, rides = 7, 80
+	for k := range rides {
+		rng := rand.New(rand.NewPCG(seed, uint64(k)))
+		in := invented{
+			name:     "Random ride (invented)",
+			lengthM:  200 * math.Exp(7.5*rng.Float64()),
+			descents: rng.IntN(30), pulse: rng.IntN(2) == 0,
+		}
+		for range 1 + rng.IntN(7) {
+			in.rims = append(in.rims, inventedRim{
+				name: "Invented rim, 30 mm", riseK: 200 * rng.Float64(), lagM: 100 + 3000*rng.Float64(),
+				limitC: 60 + 100*rng.Float64(), tyreSide: rng.IntN(2) == 0, assumed: rng.IntN(2) == 0,
+			})
+		}
+		sc := mustCompose(t, in.assessment(), Options{Imperial: rng.IntN(2) == 0}, false)
+		checkLabelsApart(t, sc)
+		checkNoLineThroughLabels(t, sc)
+		if t.Failed() {
+			t.Fatalf("ride %d: %+v", k, in)
+		}
+	}
+}
+
+// TestRandomNames feeds letters from all over Unicode to every format.
+func TestRandomNames(t *testing.T) {
+	const seed, names = 8, 24
+	a := cases()["one descent"].assessment()
+	for k := range names {
+		rng := rand.New(rand.NewPCG(seed, uint64(k)))
+		var rs []rune
+		for range 60 {
+			rs = append(rs, rune(rng.IntN(0x30000)>>rng.IntN(10)))
+		}
+		a.Route.Name, a.Rims[k%2].Name = string(rs), string(rs[20:])
+		for _, viewers := range []bool{false, true} {
+			sc := mustCompose(t, a, Options{}, viewers)
+			checkLabelsApart(t, sc)
+			checkNoLineThroughLabels(t, sc)
+		}
+		for _, format := range []string{"svg", "pdf"} {
+			var buf bytes.Buffer
+			if err := Save(&buf, format, a, Options{}); err != nil {
+				t.Fatalf("%s of %q: %v", format, a.Route.Name, err)
+			}
+			if format == "svg" {
+				checkSVG(t, a.Route.Name, buf.Bytes())
+			}
+		}
+	}
+}
