@@ -52,8 +52,8 @@ func TestGeodesicDistances(t *testing.T) {
 }
 
 // TestLongGeodesic asks the library itself, as no profile may be this long:
-// 40.6 N 73.8 W to 51.6 N 0.5 W (inputs: C. F. F. Karney, GeographicLib
-// example; length and azimuth derived, 5551.76 km as published, from memory).
+// 40.6 N 73.8 W to 51.6 N 0.5 W (inputs: an example by C. F. F. Karney;
+// length and azimuth derived, 5551.76 km as published, from memory).
 func TestLongGeodesic(t *testing.T) {
 	var m, azimuth float64
 	geodesic.WGS84.Inverse(40.6, -73.8, 51.6, -0.5, &m, &azimuth, nil)

@@ -30,7 +30,7 @@ const (
 	positionNoiseM, positionNoiseLengthM = 0.7, 80.0 // 1 m in the plane
 )
 
-// sampled takes noisy points 8 to 25 m apart.
+// sampled takes noisy points at steps between two lengths, metres.
 func sampled(d Demo, shortM, longM float64, rng *rand.Rand) Demo {
 	d.Points = d.Road.Sample(shortM, longM, rng)
 	AddCorrelatedHeight(d.Points, heightNoiseM, heightNoiseLengthM, rng)
