@@ -2,17 +2,143 @@
 // rims of a rim-braked bicycle get on its descents, and does each candidate
 // rim stay within its limit? Start with Assess.
 //
-// It is pure computation: it reads no files and no clock.
+// It is pure computation: it reads no files and no clock, and the same input
+// gives the same output on any number of cores.
 package thermal
 
 import (
-	"errors"
+	"fmt"
+	"math"
+	"sync"
 
 	"rimheat/route"
+	"rimheat/thermal/air"
+	"rimheat/thermal/ride"
+	"rimheat/thermal/rim"
 )
 
+// StandS is how long the bicycle stands at the end of the route while the
+// heat left in the rims spreads, s; common practice, no source.
+const StandS = 600.0
+
 // Assess rides the profile once with the setup and holds every candidate rim
-// against its limits.
+// against its limits. The setup's mistakes come back as errors.
 func Assess(p *route.Profile, s Setup) (*Assessment, error) {
-	return nil, errors.New("not yet")
+	if err := s.Validate(); err != nil {
+		return nil, err
+	}
+	plan, err := ride.NewPlan(p, s.Load, s.Weather, s.Resistance, s.Style)
+	if err != nil {
+		return nil, err
+	}
+	duty := plan.Duty(StandS)
+	a := &Assessment{
+		Route:    summariseRoute(p, plan),
+		Setup:    summariseSetup(p, s),
+		Descents: make([]Descent, 0, len(p.Descents)),
+		Energy:   plan.Ledger(0, len(p.DistM)-1),
+		Trace:    Trace{DistM: p.DistM, HeightM: p.HeightM, Grade: p.Grade, TimeS: plan.TimeS, SpeedMps: plan.SpeedMps},
+	}
+	for _, d := range p.Descents {
+		a.Descents = append(a.Descents, Descent{
+			StartM: d.StartM, EndM: d.EndM, DropM: d.DropM,
+			MeanGrade: d.MeanGrade, SteepestGrade: d.SteepestGrade,
+			DurationS: plan.TimeS[d.End] - plan.TimeS[d.Start],
+			Energy:    plan.Ledger(d.Start, d.End),
+		})
+	}
+
+	// Every wheel of every candidate is a task of its own; each writes its
+	// own place, so that the number of cores changes nothing.
+	runs := make([]wheelRun, 2*len(s.Wheels))
+	var wg sync.WaitGroup
+	for i := range runs {
+		wg.Go(func() { runs[i] = heatWheel(s.Wheels[i/2], duty, i%2 == 0) })
+	}
+	wg.Wait()
+	for i, w := range s.Wheels {
+		front, rear := &runs[2*i], &runs[2*i+1]
+		for _, r := range []*wheelRun{front, rear} {
+			if r.err != nil {
+				return nil, r.err
+			}
+		}
+		a.Rims = append(a.Rims, judge(w, p, a.Descents, duty, front, rear))
+	}
+	a.Advice = advise(a)
+	a.Cautions = cautions(a, s)
+	return a, nil
+}
+
+// wheelRun is what one wheel did over the duty.
+type wheelRun struct {
+	history History
+	balance rim.Balance
+	massKg  float64
+	err     error
+}
+
+func heatWheel(w Wheel, d *ride.Duty, front bool) (r wheelRun) {
+	s, err := rim.NewSolver(w.Rim, w.Pad, rim.Options{})
+	if err != nil {
+		return wheelRun{err: err}
+	}
+	power := d.RearW
+	if front {
+		power = d.FrontW
+	}
+	n := d.Len()
+	r.massKg = s.MassKg()
+	col := make([]float64, 4*n)
+	r.history = History{
+		TimeS: d.TimeS, DistM: d.DistM,
+		TrackC: col[:n:n], ContactC: col[n : 2*n : 2*n], TyreSideC: col[2*n : 3*n : 3*n], SpokeBedC: col[3*n:],
+	}
+	s.Reset(d.AirK[0])
+	for i := range n {
+		on := 0.0
+		if power[i] > 0 {
+			on = 1 // steps end where a brake is taken or let go
+		}
+		err := s.Step(rim.Drive{
+			DtS: d.DtS[i], PowerW: power[i], OnPart: on, RollMps: d.RollMps[i],
+			StreamMps: math.Max(d.StreamMps[i], 0), AirK: d.AirK[i], PressurePa: d.PressurePa[i],
+		})
+		if err != nil {
+			return wheelRun{err: fmt.Errorf("at km %.2f: %w", d.DistM[i]/1000, err)}
+		}
+		st := s.State()
+		r.history.TrackC[i] = st.TrackK - air.ZeroCelsiusK
+		r.history.ContactC[i] = st.ContactK - air.ZeroCelsiusK
+		r.history.TyreSideC[i] = st.TyreSideK - air.ZeroCelsiusK
+		r.history.SpokeBedC[i] = st.SpokeBedK - air.ZeroCelsiusK
+	}
+	r.balance = s.Balance()
+	return r
+}
+
+func summariseRoute(p *route.Profile, plan *ride.Plan) RouteSummary {
+	r := RouteSummary{
+		Name: p.Name, DistanceM: p.DistanceM, ClimbM: p.ClimbM, DropM: p.DropM,
+		LowestM: math.Inf(1), HighestM: math.Inf(-1),
+		DurationS: plan.TimeS[len(plan.TimeS)-1], Points: p.Points,
+		Repairs: append([]route.Repair{}, p.Repairs...),
+	}
+	for _, z := range p.HeightM {
+		r.LowestM, r.HighestM = math.Min(r.LowestM, z), math.Max(r.HighestM, z)
+	}
+	return r
+}
+
+func summariseSetup(p *route.Profile, s Setup) SetupSummary {
+	return SetupSummary{
+		RiderKg: s.Load.RiderKg, BikeKg: s.Load.BikeKg, LuggageKg: s.Load.LuggageKg, TotalKg: s.Load.TotalKg(),
+		AirTempC: s.Weather.AirTempK - air.ZeroCelsiusK, AtHeightM: ride.AtHeightM(p, s.Weather),
+		LapseKPerM: s.Weather.LapseKPerM, WindMps: s.Weather.WindMps,
+		WindFrom: s.Weather.WindFromRad * 180 / math.Pi, Humidity: s.Weather.Humidity,
+		CdAM2: s.Resistance.CdAM2, Crr: s.Resistance.Crr,
+		Style: s.Style.ID, CapMps: s.Style.CapMps, CornerG: s.Style.CornerG, BrakeG: s.Style.BrakeG,
+		FrontShare: s.Style.FrontShare, Habit: string(s.Style.Habit), PedalW: s.Style.PedalW,
+		Assumed: append([]string{}, s.Assumed...),
+	}
 }

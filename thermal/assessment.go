@@ -1,6 +1,9 @@
 package thermal
 
-import "rimheat/route"
+import (
+	"rimheat/route"
+	"rimheat/thermal/ride"
+)
 
 // Verdict is what the tool says of one candidate.
 type Verdict string
@@ -71,22 +74,8 @@ type SetupSummary struct {
 	Assumed []string `json:"assumed"`
 }
 
-// Energy is the ledger of a stretch, joules:
-// potential + pedal = air + rolling + brake_front + brake_rear + kinetic.
-// Potential is the potential energy given up (negative when climbing),
-// kinetic the kinetic energy gained. Negative air is a tail wind's push.
-type Energy struct {
-	PotentialJ  float64 `json:"potential_J"`
-	PedalJ      float64 `json:"pedal_J"`
-	AirJ        float64 `json:"air_J"`
-	RollingJ    float64 `json:"rolling_J"`
-	BrakeFrontJ float64 `json:"brake_front_J"`
-	BrakeRearJ  float64 `json:"brake_rear_J"`
-	KineticJ    float64 `json:"kinetic_J"`
-}
-
-// BrakesJ is the energy into both brakes, joules.
-func (e Energy) BrakesJ() float64 { return e.BrakeFrontJ + e.BrakeRearJ }
+// Energy is the ledger of a stretch, joules; see ride.Energy.
+type Energy = ride.Energy
 
 // Descent is one row of the table.
 type Descent struct {
@@ -195,8 +184,8 @@ type Trace struct {
 	DistM, HeightM, Grade, TimeS, SpeedMps []float64
 }
 
-// History is what one wheel's rim did over the ride, one entry per step, °C
-// at the end of the step.
+// History is what one wheel's rim did over the ride and the stop after it, one
+// entry per step, °C at the end of the step.
 type History struct {
 	TimeS, DistM                           []float64
 	TrackC, ContactC, TyreSideC, SpokeBedC []float64

@@ -124,10 +124,10 @@ func ResinClasses() []ResinClass {
 // slice is the caller's own.
 func TyreSides() []TyreSide {
 	return []TyreSide{
-		{"butyl-cloth", "butyl tube over woven cotton tape", 110, "butyl 110-120 °C for long, 150 °C for short; cotton tape over 150 °C", FromMemory},
-		{"butyl-plastic", "butyl tube over plastic tape", 80, "thin plastic tape creeps into the spoke holes from 80-110 °C", FromMemory},
-		{"latex", "latex tube", 80, "natural latex weakens from 80-90 °C", FromMemory},
-		{"tpu", "TPU tube", 80, "TPU softens from 80-110 °C", FromMemory},
-		{"tubular-cement", "tubular tyre on cement", 60, "cement softens from 60-80 °C", FromMemory},
+		{"butyl-cloth", "butyl tube over woven cotton tape", 130, "butyl bears 110-120 °C for long and 150 °C for short; between the two for minutes; cotton tape over 150 °C", FromMemory},
+		{"butyl-plastic", "butyl tube over thin plastic tape", 95, "thin plastic tape creeps into the spoke holes from 80-110 °C", FromMemory},
+		{"latex", "latex tube", 85, "natural latex weakens from 80-90 °C", FromMemory},
+		{"tpu", "TPU tube", 90, "TPU softens from 80-110 °C", FromMemory},
+		{"tubular-cement", "tubular tyre on cement", 70, "cement softens from 60-80 °C", FromMemory},
 	}
 }

@@ -1,0 +1,202 @@
+package thermal
+
+import (
+	"math"
+
+	"rimheat/route"
+	"rimheat/thermal/air"
+	"rimheat/thermal/ride"
+	"rimheat/thermal/rim"
+)
+
+// Places that a limit can be about.
+const (
+	OnTrack    = "track"
+	OnTyreSide = "tyre side"
+)
+
+// wheelNames are the names of the two wheels in every view.
+var wheelNames = [2]string{"front", "rear"}
+
+// judge holds one candidate's two wheels against its limits.
+func judge(w Wheel, p *route.Profile, descents []Descent, d *ride.Duty, front, rear *wheelRun) RimResult {
+	r := RimResult{
+		ID: w.Rim.ID, Name: w.Rim.Name, Material: w.Rim.Material.Name,
+		MassKg: front.massKg, WallM: w.Rim.Geometry.WallM(), Pad: w.Pad.ID,
+		Front: front.history, Rear: rear.history,
+	}
+	track := peakOf(front.history.TrackC, rear.history.TrackC, 0, d.Len())
+	r.PeakC, r.PeakAtM, r.PeakWheel = track.c, d.DistM[track.step], wheelNames[track.wheel]
+
+	for _, l := range limitsOf(w) {
+		f, b := front.history.TrackC, rear.history.TrackC
+		if l.On == OnTyreSide {
+			f, b = front.history.TyreSideC, rear.history.TyreSideC
+		}
+		at := peakOf(f, b, 0, d.Len())
+		l.PeakC, l.PeakAtM, l.Wheel = at.c, d.DistM[at.step], wheelNames[at.wheel]
+		l.MarginK = l.LimitC - l.PeakC
+		switch {
+		case l.MarginK <= 0:
+			l.Verdict = Over
+		case l.MarginK < MarginalK:
+			l.Verdict = Marginal
+		default:
+			l.Verdict = Within
+		}
+		l.Over = overSpans(f, b, l.LimitC, p, d)
+		r.Limits = append(r.Limits, l)
+	}
+	decide(&r)
+
+	for i := range descents {
+		r.Descents = append(r.Descents, peaksOn(i, descents, d, front, rear))
+	}
+	bf, br := front.balance, rear.balance
+	r.Heat = HeatBalance{InJ: bf.In + br.In, StoredJ: bf.Stored + br.Stored, LostJ: bf.Lost + br.Lost}
+	r.RimShare = 1
+	if braked := bf.Braked + br.Braked; braked > 0 {
+		r.RimShare = r.Heat.InJ / braked
+	}
+	return r
+}
+
+// decide picks the limit that the verdict hangs on: the first of those with
+// the worst verdict, the track before the tyre side.
+func decide(r *RimResult) {
+	rank := map[Verdict]int{Within: 0, Marginal: 1, Over: 2}
+	worst := r.Limits[0]
+	for _, l := range r.Limits[1:] {
+		if rank[l.Verdict] > rank[worst.Verdict] {
+			worst = l
+		}
+	}
+	r.LimitC, r.LimitOn, r.LimitSource, r.LimitAssumed = worst.LimitC, worst.On, worst.Source, worst.Assumed
+	r.Verdict, r.MarginK, r.JudgedPeakC, r.Over = worst.Verdict, worst.MarginK, worst.PeakC, worst.Over
+}
+
+// limitsOf lists what a candidate must bear, the track first.
+func limitsOf(w Wheel) []LimitResult {
+	var ls []LimitResult
+	switch {
+	case w.Rim.MakerLimitK > 0:
+		ls = append(ls, LimitResult{On: OnTrack, LimitC: w.Rim.MakerLimitK - air.ZeroCelsiusK, Source: "rim maker's figure, given by the user"})
+	case w.Rim.Material.Composite:
+		c := resinClass(w.Rim.ResinClass)
+		ls = append(ls, LimitResult{On: OnTrack, LimitC: c.LimitC, Source: c.Source, Assumed: true})
+	}
+	t := w.TyreSide
+	return append(ls, LimitResult{On: OnTyreSide, LimitC: t.LimitC, Source: "assumed for " + t.Name + ": " + t.Source, Assumed: true})
+}
+
+// resinClass finds a class; a rim that names none is of the class "unknown".
+func resinClass(id string) rim.ResinClass {
+	classes := rim.ResinClasses()
+	for _, c := range classes {
+		if c.ID == id {
+			return c
+		}
+	}
+	return classes[0]
+}
+
+type peak struct {
+	c     float64
+	step  int
+	wheel int
+}
+
+// peakOf finds the hottest step of either wheel in [from, to); the front
+// wheel and the earlier step win a tie.
+func peakOf(front, rear []float64, from, to int) peak {
+	best := peak{c: math.Inf(-1), step: from}
+	for wheel, h := range [2][]float64{front, rear} {
+		for i, c := range h[from:to] {
+			if c > best.c {
+				best = peak{c, from + i, wheel}
+			}
+		}
+	}
+	return best
+}
+
+// peaksOn gives a candidate's peaks on descent i. Track and contact are those
+// between its start and end; tyre side and spoke bed warm up late, so theirs
+// run on to the start of the next descent.
+func peaksOn(i int, descents []Descent, d *ride.Duty, front, rear *wheelRun) RimDescent {
+	n := d.Len()
+	from := firstStep(d.DistM, descents[i].StartM)
+	to := min(firstStep(d.DistM, descents[i].EndM)+1, n)
+	late := n
+	if i+1 < len(descents) {
+		late = max(firstStep(d.DistM, descents[i+1].StartM), to)
+	}
+	if i == len(descents)-1 && descents[i].EndM >= d.DistM[n-1] {
+		to = n
+	}
+	f, r := front.history, rear.history
+	fp, rp := peakOf(f.TrackC, f.TrackC, from, to), peakOf(r.TrackC, r.TrackC, from, to)
+	hot := fp.step
+	if rp.c > fp.c {
+		hot = rp.step
+	}
+	return RimDescent{
+		Index: i, FrontPeakC: fp.c, RearPeakC: rp.c,
+		ContactPeakC:  peakOf(f.ContactC, r.ContactC, from, to).c,
+		TyreSidePeakC: peakOf(f.TyreSideC, r.TyreSideC, from, late).c,
+		SpokeBedPeakC: peakOf(f.SpokeBedC, r.SpokeBedC, from, late).c,
+		AirC:          d.AirK[hot] - air.ZeroCelsiusK,
+	}
+}
+
+// firstStep is the first step that ends beyond the distance (the last step if
+// none does).
+func firstStep(dist []float64, m float64) int {
+	for i, x := range dist {
+		if x > m {
+			return i
+		}
+	}
+	return len(dist) - 1
+}
+
+// overSpans lists where the hotter wheel is at or above the limit. Crossings
+// are interpolated within the step.
+func overSpans(front, rear []float64, limit float64, p *route.Profile, d *ride.Duty) []OverSpan {
+	spans := []OverSpan{}
+	hot := func(i int) float64 { return math.Max(front[i], rear[i]) }
+	inside := false
+	for i := range front {
+		c := hot(i)
+		if (c >= limit) == inside {
+			continue
+		}
+		inside = !inside
+		part := 1.0 // where in step i the limit is met
+		t0, x0 := 0.0, 0.0
+		if i > 0 {
+			before := hot(i - 1)
+			part = (limit - before) / (c - before)
+			t0, x0 = d.TimeS[i-1], d.DistM[i-1]
+		}
+		t, x := t0+part*(d.TimeS[i]-t0), x0+part*(d.DistM[i]-x0)
+		if inside {
+			spans = append(spans, OverSpan{StartM: x, EndM: x, StartS: t, HeightM: heightAt(p, x)})
+		} else {
+			s := &spans[len(spans)-1]
+			s.EndM, s.DurationS = x, t-s.StartS
+		}
+	}
+	if inside {
+		s := &spans[len(spans)-1]
+		s.EndM, s.DurationS = d.DistM[d.Len()-1], d.TimeS[d.Len()-1]-s.StartS
+	}
+	return spans
+}
+
+func heightAt(p *route.Profile, m float64) float64 {
+	x := m / p.SpacingM
+	i := min(max(int(x), 0), len(p.HeightM)-2)
+	f := min(max(x-float64(i), 0), 1)
+	return p.HeightM[i]*(1-f) + p.HeightM[i+1]*f
+}

@@ -1,0 +1,213 @@
+package ride
+
+import (
+	"fmt"
+	"math"
+
+	"rimheat/route"
+	"rimheat/thermal/air"
+)
+
+const (
+	// slowestMps: slower than this on a climb the rider walks; common
+	// practice, no source.
+	slowestMps = 1.0
+	// getGoingMps: below it the rider pedals even downhill; common practice,
+	// no source.
+	getGoingMps = 4.0
+	// pedalGrade: on roads that fall less than this the rider pedals; common
+	// practice, no source.
+	pedalGrade = -0.01
+	// pedalForceMax is the most that reaches the road at walking speed, N;
+	// common practice, no source.
+	pedalForceMax = 220.0
+	// pulseDepth: a pulsing rider brakes down to this part of the cap; common
+	// practice, no source.
+	pulseDepth = 0.8
+	// alternateS is one turn of front and rear brake, s: hairpins follow each
+	// other in some 20 s on steep passes (a magazine's observation, 2014).
+	alternateS = 20.0
+	// rearOnlyG is the braking beyond which a rider who alternates takes both
+	// brakes: the rear alone reaches 0.25-0.37 g (SAE 2020-01-0876).
+	rearOnlyG = 0.2
+	// tippingPart keeps planned braking away from lifting the rear wheel;
+	// common practice, no source.
+	tippingPart = 0.85
+	// leastBrakeG: however steep the road, a plan slows by this much.
+	leastBrakeG = 0.03
+	// cornerFloorMps: no corner is ridden slower; common practice, no source.
+	cornerFloorMps = 2.5
+)
+
+// A Plan is how the profile is ridden: node values on the profile's grid and
+// the energy of each segment between node i and i+1.
+type Plan struct {
+	profile *route.Profile
+	weather Weather
+	style   Style
+	totalKg float64
+
+	// TimeS since the start and SpeedMps at every node.
+	TimeS, SpeedMps []float64
+	// AirK and PressurePa at every node, HeadMps the head wind there.
+	AirK, PressurePa, HeadMps []float64
+
+	pedal, air, rolling, front, rear []float64 // J per segment
+}
+
+// NewPlan rides the profile. The inputs must have been validated; a profile
+// with fewer than two nodes is an error.
+func NewPlan(p *route.Profile, load Load, w Weather, r Resistance, st Style) (*Plan, error) {
+	n := len(p.DistM)
+	if n < 2 {
+		return nil, fmt.Errorf("a route of %d grid nodes cannot be ridden", n)
+	}
+	pl := &Plan{profile: p, weather: w, style: st, totalKg: load.TotalKg()}
+	nodes := make([]float64, 5*n)
+	pl.TimeS, pl.SpeedMps, pl.AirK, pl.PressurePa, pl.HeadMps = nodes[:n:n], nodes[n:2*n:2*n], nodes[2*n:3*n:3*n], nodes[3*n:4*n:4*n], nodes[4*n:]
+	segs := make([]float64, 5*(n-1))
+	s := n - 1
+	pl.pedal, pl.air, pl.rolling, pl.front, pl.rear = segs[:s:s], segs[s:2*s:2*s], segs[2*s:3*s:3*s], segs[3*s:4*s:4*s], segs[4*s:]
+	pl.conditions()
+	allowed := pl.allowed()
+	pl.forward(allowed, r)
+	return pl, nil
+}
+
+// AtHeightM is where the weather's air temperature holds on this profile.
+func AtHeightM(p *route.Profile, w Weather) float64 {
+	if !math.IsNaN(w.AtHeightM) {
+		return w.AtHeightM
+	}
+	low := math.Inf(1)
+	for _, z := range p.HeightM {
+		low = math.Min(low, z)
+	}
+	return low
+}
+
+func (pl *Plan) conditions() {
+	p, w := pl.profile, pl.weather
+	at := AtHeightM(p, w)
+	for i, z := range p.HeightM {
+		pl.AirK[i] = w.AirTempK - w.LapseKPerM*(z-at)
+		pl.PressurePa[i] = air.PressureAt(z)
+		if w.WindMps != 0 {
+			pl.HeadMps[i] = w.WindMps * math.Cos(w.WindFromRad-p.HeadingRad[i])
+		}
+	}
+}
+
+// allowed gives the speed that cap, corners, the two ends and the backward
+// pass leave at every node.
+func (pl *Plan) allowed() []float64 {
+	p := pl.profile
+	n := len(p.DistM)
+	v := make([]float64, n)
+	for i := range v {
+		corner := math.Sqrt(pl.style.CornerG * air.StandardGravity * p.CornerRadiusM[i])
+		v[i] = math.Min(pl.style.CapMps, math.Max(corner, cornerFloorMps))
+	}
+	v[n-1] = 0
+	for i := n - 2; i >= 0; i-- {
+		dz := p.HeightM[i+1] - p.HeightM[i]
+		ds := math.Hypot(p.SpacingM, dz)
+		if b := math.Sqrt(v[i+1]*v[i+1] + 2*pl.brakeMps2(dz/p.SpacingM)*ds); b < v[i] {
+			v[i] = b
+		}
+	}
+	return v
+}
+
+// brakeMps2 is the deceleration planned on a grade, m/s2.
+func (pl *Plan) brakeMps2(grade float64) float64 {
+	g := math.Min(pl.style.BrakeG, tippingPart*TippingG(math.Min(grade, 0)))
+	return math.Max(g, leastBrakeG) * air.StandardGravity
+}
+
+func (pl *Plan) forward(allowed []float64, r Resistance) {
+	p := pl.profile
+	m := segment{totalKg: pl.totalKg, effKg: EffectiveMass(pl.totalKg), cda: r.CdAM2, crr: r.Crr}
+	pulsing := false
+	for i := range pl.pedal {
+		m.dx = p.SpacingM
+		m.dz = p.HeightM[i+1] - p.HeightM[i]
+		m.ds = math.Hypot(m.dx, m.dz)
+		airK, pa := (pl.AirK[i]+pl.AirK[i+1])/2, (pl.PressurePa[i]+pl.PressurePa[i+1])/2
+		m.rho = air.MoistDensity(airK, pa, pl.weather.Humidity)
+		m.head = (pl.HeadMps[i] + pl.HeadMps[i+1]) / 2
+		m.v0 = pl.SpeedMps[i]
+		grade := m.dz / m.dx
+
+		limit := allowed[i+1]
+		coast, rolls := m.reach(0)
+		v1 := coast
+		var pedal, brake float64
+		if rolls && coast > limit {
+			v1 = limit
+			// Let go a little under the cap, not at it, if the habit is so.
+			if pl.style.Habit == Pulse && limit >= pl.style.CapMps {
+				pulsing = true
+			}
+		} else if !rolls || grade >= pedalGrade || m.v0 < getGoingMps {
+			pulsing = false
+			var ok bool
+			if v1, ok = m.reach(drivetrain * pl.style.PedalW); !ok || v1 < slowestMps {
+				v1 = slowestMps // walks; the work is what it takes
+			}
+			v1 = math.Min(v1, limit)
+		}
+		if pulsing {
+			low := pulseDepth * pl.style.CapMps
+			down := math.Sqrt(math.Max(m.v0*m.v0-2*pl.brakeMps2(grade)*m.ds, low*low))
+			if down < v1 {
+				v1 = down
+			}
+			pulsing = v1 > low
+		}
+		airJ, rollJ := m.losses(v1)
+		// What the balance leaves over is the brakes', what it lacks the
+		// legs'.
+		over := -m.totalKg*air.StandardGravity*m.dz - airJ - rollJ - 0.5*m.effKg*(v1*v1-m.v0*m.v0)
+		if over >= 0 {
+			brake = over
+		} else {
+			pedal = -over
+		}
+		pl.SpeedMps[i+1] = v1
+		pl.TimeS[i+1] = pl.TimeS[i] + m.duration(v1)
+		pl.air[i], pl.rolling[i], pl.pedal[i] = airJ, rollJ, pedal
+		pl.front[i], pl.rear[i] = pl.split(brake, m, pl.TimeS[i])
+	}
+}
+
+// split shares the braking energy of a segment between front and rear.
+func (pl *Plan) split(brake float64, m segment, t float64) (front, rear float64) {
+	f := pl.style.FrontShare
+	if pl.style.Habit == Alternate && brake <= rearOnlyG*m.totalKg*air.StandardGravity*m.ds {
+		if math.Mod(t, alternateS) < f*alternateS {
+			f = 1
+		} else {
+			f = 0
+		}
+	}
+	return f * brake, (1 - f) * brake
+}
+
+// Ledger adds up the energy from node a to node b.
+func (pl *Plan) Ledger(a, b int) Energy {
+	p := pl.profile
+	va, vb := pl.SpeedMps[a], pl.SpeedMps[b]
+	e := Energy{
+		PotentialJ: pl.totalKg * air.StandardGravity * (p.HeightM[a] - p.HeightM[b]),
+		KineticJ:   0.5 * EffectiveMass(pl.totalKg) * (vb*vb - va*va),
+	}
+	for i := a; i < b; i++ {
+		e.PedalJ += pl.pedal[i]
+		e.AirJ += pl.air[i]
+		e.RollingJ += pl.rolling[i]
+		e.BrakeFrontJ += pl.front[i]
+		e.BrakeRearJ += pl.rear[i]
+	}
+	return e
+}
