@@ -89,10 +89,10 @@ func heatWheel(w Wheel, d *ride.Duty, front bool) (r wheelRun) {
 	}
 	n := d.Len()
 	r.massKg = s.MassKg()
-	col := make([]float64, 4*n)
+	col := make([]float64, 5*n)
 	r.history = History{
 		TimeS: d.TimeS, DistM: d.DistM,
-		TrackC: col[:n:n], ContactC: col[n : 2*n : 2*n], TyreSideC: col[2*n : 3*n : 3*n], SpokeBedC: col[3*n:],
+		TrackC: col[:n:n], ContactC: col[n : 2*n : 2*n], TyreSideC: col[2*n : 3*n : 3*n], SpokeBedC: col[3*n : 4*n : 4*n], SurfaceC: col[4*n:],
 	}
 	s.Reset(d.AirK[0])
 	for i := range n {
@@ -108,7 +108,8 @@ func heatWheel(w Wheel, d *ride.Duty, front bool) (r wheelRun) {
 			return wheelRun{err: fmt.Errorf("at km %.2f: %w", d.DistM[i]/1000, err)}
 		}
 		st := s.State()
-		r.history.TrackC[i] = st.TrackK - air.ZeroCelsiusK
+		r.history.TrackC[i] = st.WallK - air.ZeroCelsiusK
+		r.history.SurfaceC[i] = st.SweptK - air.ZeroCelsiusK
 		r.history.ContactC[i] = st.ContactK - air.ZeroCelsiusK
 		r.history.TyreSideC[i] = st.TyreSideK - air.ZeroCelsiusK
 		r.history.SpokeBedC[i] = st.SpokeBedK - air.ZeroCelsiusK

@@ -104,8 +104,10 @@ type RimResult struct {
 	LimitAssumed bool    `json:"limit_assumed"`
 	Verdict      Verdict `json:"verdict"`
 
-	// PeakC is the peak temperature of the brake track (mean over its
-	// height and round the wheel, at the surface).
+	// PeakC is the peak temperature of the brake track: the wall behind the
+	// swept band, mean through its thickness, over the band's height and
+	// round the wheel. It carries the tyre's pressure, so a resin limit is
+	// held against it and not against the skin, which is hotter for seconds.
 	PeakC     float64 `json:"peak_C"`
 	PeakAtM   float64 `json:"peak_at_m"`
 	PeakWheel string  `json:"peak_wheel"`
@@ -168,8 +170,9 @@ type RimDescent struct {
 	Index      int     `json:"index"`
 	FrontPeakC float64 `json:"front_peak_C"`
 	RearPeakC  float64 `json:"rear_peak_C"`
-	// ContactPeakC is the highest temperature of the skin under a pad,
-	// either wheel: track mean plus flash.
+	// SurfacePeakC is the swept band's surface, mean round the wheel;
+	// ContactPeakC the skin under a pad: surface plus flash; either wheel.
+	SurfacePeakC float64 `json:"surface_peak_C"`
 	ContactPeakC float64 `json:"contact_peak_C"`
 	// TyreSidePeakC is the hottest point that tyre, tape or tube touch;
 	// SpokeBedPeakC the spoke bed's mean; either wheel.
@@ -187,6 +190,8 @@ type Trace struct {
 // History is what one wheel's rim did over the ride and the stop after it, one
 // entry per step, °C at the end of the step.
 type History struct {
-	TimeS, DistM                           []float64
-	TrackC, ContactC, TyreSideC, SpokeBedC []float64
+	TimeS, DistM []float64
+	// TrackC is the wall behind the swept band, SurfaceC the band's surface,
+	// ContactC the skin under the pad.
+	TrackC, SurfaceC, ContactC, TyreSideC, SpokeBedC []float64
 }

@@ -142,6 +142,7 @@ func peaksOn(i int, descents []Descent, d *ride.Duty, front, rear *wheelRun) Rim
 	}
 	return RimDescent{
 		Index: i, FrontPeakC: fp.c, RearPeakC: rp.c,
+		SurfacePeakC:  peakOf(f.SurfaceC, r.SurfaceC, from, to).c,
 		ContactPeakC:  peakOf(f.ContactC, r.ContactC, from, to).c,
 		TyreSidePeakC: peakOf(f.TyreSideC, r.TyreSideC, from, late).c,
 		SpokeBedPeakC: peakOf(f.SpokeBedC, r.SpokeBedC, from, late).c,

@@ -20,14 +20,14 @@ const (
 	DefaultPedalW = 170.0
 )
 
-const styleSource = "cap, braking and cornering: common practice, no source, inside 0.2-0.35 g comfortable and 0.5 g brisk cornering, 1.5-2.5 m/s2 comfortable and 3.4 m/s2 design braking; front share: from memory, 0.5-0.8"
+const styleSource = "cap, braking and cornering: common practice, no source, inside 0.2-0.35 g comfortable and 0.5 g brisk cornering, 1.5-2.5 m/s2 comfortable and 3.4 m/s2 design braking; front share: from memory, 0.5-0.8 with 0.65 the middle, nothing known that tells the styles apart"
 
 // Styles lists the built-in riding styles, mildest first. The slice is the
 // caller's own.
 func Styles() []Style {
 	return []Style{
-		{ID: "cautious", Name: "Cautious: slow, always on the brakes", CapMps: 28 / 3.6, CornerG: 0.20, BrakeG: 0.15, FrontShare: 0.60, Habit: Drag, PedalW: DefaultPedalW, Source: styleSource},
+		{ID: "cautious", Name: "Cautious: slow, always on the brakes", CapMps: 28 / 3.6, CornerG: 0.20, BrakeG: 0.15, FrontShare: 0.65, Habit: Drag, PedalW: DefaultPedalW, Source: styleSource},
 		{ID: "steady", Name: "Steady: holds a comfortable speed, brakes before bends", CapMps: 40 / 3.6, CornerG: 0.30, BrakeG: 0.20, FrontShare: 0.65, Habit: Drag, PedalW: DefaultPedalW, Source: styleSource},
-		{ID: "brisk", Name: "Brisk: lets it run, brakes late, hard and short", CapMps: 60 / 3.6, CornerG: 0.45, BrakeG: 0.35, FrontShare: 0.70, Habit: Pulse, PedalW: DefaultPedalW, Source: styleSource},
+		{ID: "brisk", Name: "Brisk: lets it run, brakes late, hard and short", CapMps: 65 / 3.6, CornerG: 0.45, BrakeG: 0.35, FrontShare: 0.65, Habit: Pulse, PedalW: DefaultPedalW, Source: styleSource},
 	}
 }

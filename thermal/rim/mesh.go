@@ -22,9 +22,9 @@ type mesh struct {
 	massKg     float64 // whole rim, both halves
 	trackAreaM float64 // swept area of one side, m2
 	// Lists of faces or cells that are reported, with weights that sum to 1.
-	track                                             []weight // swept faces by area
-	tyreFaces                                         []int    // cells touched by tyre, tape or tube
-	spokeBed, bedCentre, midWall, innerWall, wallEdge []weight
+	track                                         []weight // swept faces by area
+	tyreFaces                                     []int    // cells touched by tyre, tape or tube
+	wall, spokeBed, bedCentre, midWall, innerWall []weight
 }
 
 type cell struct {
@@ -323,6 +323,7 @@ func (me *mesh) report(g Geometry, xs, ss []float64, at func(i, j int) int, nx, 
 				break
 			}
 			lastX = i
+			me.wall = append(me.wall, weight{at(i, j), -1, me.cells[at(i, j)].volumeM3})
 		}
 		me.innerWall = append(me.innerWall, weight{at(lastX, j), -1, ds})
 		for i := range lastX {
@@ -350,12 +351,7 @@ func (me *mesh) report(g Geometry, xs, ss []float64, at func(i, j int) int, nx, 
 			}
 		}
 	}
-	for i := range nx {
-		if c := at(i, 0); c >= 0 {
-			me.wallEdge = append(me.wallEdge, weight{c, -1, me.cells[c].dx})
-		}
-	}
-	for _, w := range [][]weight{me.midWall, me.innerWall, me.bedCentre, me.spokeBed, me.wallEdge} {
+	for _, w := range [][]weight{me.wall, me.midWall, me.innerWall, me.bedCentre, me.spokeBed} {
 		normalise(w)
 	}
 }

@@ -68,10 +68,14 @@ type Drive struct {
 
 // State is what is told of one wheel at the end of a step, kelvin.
 type State struct {
-	// TrackK is the surface of the swept band, mean over its height;
+	// WallK is the wall behind the swept band, mean through its thickness and
+	// over the band's height: what carries the tyre's pressure, and what a
+	// resin limit is held against.
+	WallK float64
+	// SweptK is the surface of the swept band, mean over its height;
 	// HottestK its hottest row.
-	TrackK, HottestK float64
-	// ContactK is the skin under the pad's trailing edge, TrackK when the
+	SweptK, HottestK float64
+	// ContactK is the skin under the pad's trailing edge, SweptK when the
 	// pads are off.
 	ContactK float64
 	// MidWallK and InnerWallK are the middle and the inner face of the wall
@@ -481,7 +485,7 @@ func (s *Solver) mean(ws []weight) float64 {
 // State tells the temperatures at the end of the last step.
 func (s *Solver) State() State {
 	st := State{
-		TrackK: s.trackSurface(), ContactK: s.contactK,
+		WallK: s.mean(s.mesh.wall), SweptK: s.trackSurface(), ContactK: s.contactK,
 		MidWallK: s.mean(s.mesh.midWall), InnerWallK: s.mean(s.mesh.innerWall),
 		BedCentreK: s.mean(s.mesh.bedCentre), SpokeBedK: s.mean(s.mesh.spokeBed),
 		TyreAirK: s.t[s.tyre], PadK: s.blk.t[0],

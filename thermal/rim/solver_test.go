@@ -52,7 +52,7 @@ func TestLook(t *testing.T) {
 				st := s.State()
 				b := s.Balance()
 				fmt.Printf("%-12s f%g n=%d %.0fg %4.0fW track %.1f hot %.1f contact %.1f mid %.1f inner %.1f tyreside %.1f bed %.1f spoke %.1f tyre %.1f pad %.1f share %.4f closes %.1e\n", sec.ID, fine, s.Cells(), s.MassKg()*1e3, c.w,
-					st.TrackK-273.15, st.HottestK-273.15, st.ContactK-273.15, st.MidWallK-273.15, st.InnerWallK-273.15, st.TyreSideK-273.15, st.BedCentreK-273.15, st.SpokeBedK-273.15, st.TyreAirK-273.15, st.PadK-273.15,
+					st.SweptK-273.15, st.HottestK-273.15, st.ContactK-273.15, st.MidWallK-273.15, st.InnerWallK-273.15, st.TyreSideK-273.15, st.BedCentreK-273.15, st.SpokeBedK-273.15, st.TyreAirK-273.15, st.PadK-273.15,
 					b.In/b.Braked, (b.In-b.Stored-b.Lost)/b.In)
 			}
 		}
