@@ -2,6 +2,7 @@ package plots
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
@@ -54,12 +55,21 @@ func (c *composer) callouts(all []crossing, panel rect, a axis) {
 		}
 		c.sc.write(c.tf, roleCrossing, cr.rim, c.text(), cr.text, left, baseline, alignLeft)
 	}
+	var marked []xy
 	for _, cr := range all {
 		at := xy{c.x(cr.atM), a.y(c.u.temp(c.a.Rims[cr.rim].LimitC))}
+		// A symbol on top of another is drawn smaller, so that both are seen.
+		scale := 1.0
+		for _, m := range marked {
+			if math.Hypot(m.x-at.x, m.y-at.y) < 6 {
+				scale *= 0.6
+			}
+		}
+		marked = append(marked, at)
 		st := styleOfRim(cr.rim)
 		pts := make([]xy, 0, len(st.symbol)+1)
 		for _, p := range st.symbol {
-			pts = append(pts, xy{at.x + p.x, at.y + p.y})
+			pts = append(pts, xy{at.x + scale*p.x, at.y + scale*p.y})
 		}
 		pts = append(pts, pts[0])
 		c.sc.add(shape{role: roleCrossing, rim: cr.rim, pts: pts, fill: st.track.ink, stroke: c.pal.halo, width: 1})

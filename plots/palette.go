@@ -64,9 +64,12 @@ func (r rimStyle) band() color.NRGBA {
 	return c
 }
 
-// tyreSide is the thin line of a rim's tyre side.
+// tyreSide is the thin line of a rim's tyre side, in a darker shade so that
+// it can be seen on the rim's track, which it follows closely on aluminium.
 func (r rimStyle) tyreSide() lineStyle {
-	return lineStyle{ink: r.track.ink, width: 0.8, dash: []float64{2.5, 1.8}}
+	ink := r.track.ink
+	ink.R, ink.G, ink.B = ink.R/2, ink.G/2, ink.B/2
+	return lineStyle{ink: ink, width: 0.8, dash: []float64{2.5, 1.8}}
 }
 
 // symbolOfRim is the outline of the candidate's symbol, centred on the

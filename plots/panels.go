@@ -10,7 +10,7 @@ import (
 )
 
 // slimmest is the least width at which a shaded stretch can be seen, points.
-const slimmest = 1.2
+const slimmest = 1.4
 
 // stretch is the box of a stretch of the route over the panel's full height.
 func (c *composer) stretch(fromM, toM float64, panel rect) rect {
@@ -188,12 +188,17 @@ func (c *composer) temperaturePanel(panel rect) axis {
 		}
 	}
 	for i := range c.track {
-		st := styleOfRim(i)
-		if line := c.polyline(c.tyre[i], y); len(line) > 1 {
-			c.sc.line(roleTyreSide, i, st.tyreSide(), line...)
-		}
 		if line := tracks[i]; len(line) > 1 {
-			c.sc.line(roleTrack, i, st.track, line...)
+			c.sc.line(roleTrack, i, styleOfRim(i).track, line...)
+		}
+	}
+	for i := range c.tyre {
+		line := c.polyline(c.tyre[i], y)
+		if upper, _ := envelope(line); sawing(line, upper) {
+			line = upper
+		}
+		if len(line) > 1 {
+			c.sc.line(roleTyreSide, i, styleOfRim(i).tyreSide(), line...)
 		}
 	}
 	c.gutter(panel, y)
@@ -211,9 +216,18 @@ func (c *composer) limitStyle(l limitLine) lineStyle {
 
 // joined merges the stretches over a limit that overlap or would be less
 // than a hair apart on paper, so that brakes on and off do not give stripes.
+// A stretch too short to be seen is widened about its middle.
 func (c *composer) joined() []thermal.OverSpan {
 	hair := 1.5 / (plotRight - plotLeft) * c.endM
+	least := slimmest / (plotRight - plotLeft) * c.endM
 	sorted := slices.Clone(c.over)
+	for i := range sorted {
+		s := &sorted[i]
+		if more := least - (s.EndM - s.StartM); more > 0 {
+			s.StartM = max(0, min(s.StartM-more/2, c.endM-least))
+			s.EndM = s.StartM + least
+		}
+	}
 	slices.SortStableFunc(sorted, func(a, b thermal.OverSpan) int { return cmp.Compare(a.StartM, b.StartM) })
 	var out []thermal.OverSpan
 	for _, s := range sorted {
