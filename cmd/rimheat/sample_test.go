@@ -45,8 +45,8 @@ func sample() *thermal.Assessment {
 					{On: "tyre side", LimitC: 110, Source: "butyl 110-120 °C for long, 150 °C for short; cotton tape over 150 °C", Assumed: true, PeakC: 98.4, PeakAtM: 47330, Wheel: "front", MarginK: 11.6, Verdict: thermal.Marginal},
 				},
 				Descents: []thermal.RimDescent{
-					{Index: 0, FrontPeakC: 108.7, RearPeakC: 80.2, ContactPeakC: 131, TyreSidePeakC: 77.9, SpokeBedPeakC: 51, AirC: 36},
-					{Index: 1, FrontPeakC: 142.6, RearPeakC: 99.5, ContactPeakC: 177.8, TyreSidePeakC: 98.4, SpokeBedPeakC: 62, AirC: 37},
+					{Index: 0, FrontPeakC: 108.7, RearPeakC: 80.2, SurfacePeakC: 119.2, ContactPeakC: 131, TyreSidePeakC: 77.9, SpokeBedPeakC: 51, AirC: 36},
+					{Index: 1, FrontPeakC: 142.6, RearPeakC: 99.5, SurfacePeakC: 158.3, ContactPeakC: 177.8, TyreSidePeakC: 98.4, SpokeBedPeakC: 62, AirC: 37},
 				},
 				RimShare: 0.93, Heat: thermal.HeatBalance{InJ: 890e3, StoredJ: 40e3, LostJ: 850e3},
 			},
@@ -58,8 +58,8 @@ func sample() *thermal.Assessment {
 					{On: "tyre side", LimitC: 110, Source: "butyl 110-120 °C for long, 150 °C for short; cotton tape over 150 °C", Assumed: true, PeakC: 92.6, PeakAtM: 47260, Wheel: "front", MarginK: 17.4, Verdict: thermal.Within},
 				},
 				Descents: []thermal.RimDescent{
-					{Index: 0, FrontPeakC: 79.4, RearPeakC: 61.3, ContactPeakC: 90, TyreSidePeakC: 78.8, SpokeBedPeakC: 76, AirC: 36},
-					{Index: 1, FrontPeakC: 94.1, RearPeakC: 70.5, ContactPeakC: 110.2, TyreSidePeakC: 92.6, SpokeBedPeakC: 89, AirC: 37},
+					{Index: 0, FrontPeakC: 79.4, RearPeakC: 61.3, SurfacePeakC: 82, ContactPeakC: 90, TyreSidePeakC: 78.8, SpokeBedPeakC: 76, AirC: 36},
+					{Index: 1, FrontPeakC: 94.1, RearPeakC: 70.5, SurfacePeakC: 98, ContactPeakC: 110.2, TyreSidePeakC: 92.6, SpokeBedPeakC: 89, AirC: 37},
 				},
 				RimShare: 0.98, Heat: thermal.HeatBalance{InJ: 940e3, StoredJ: 30e3, LostJ: 910e3},
 			},

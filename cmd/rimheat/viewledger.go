@@ -46,5 +46,10 @@ func closure(e thermal.Energy) string {
 	if !(in > 0) || math.IsNaN(out) {
 		return ""
 	}
-	return fmt.Sprintf("Over the whole route the two sides differ by %s %% of what comes in.", fixed(100*math.Abs(in-out)/in, 2))
+	gap := 100 * math.Abs(in-out) / in
+	text := fixed(gap, 2)
+	if gap < 0.005 {
+		text = "less than 0.01"
+	}
+	return "Over the whole route the two sides differ by " + text + " % of what comes in."
 }

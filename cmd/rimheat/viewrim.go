@@ -9,9 +9,6 @@ import (
 	"rimheat/thermal"
 )
 
-// onTyreSide is how an assessment writes that a limit is not about the track.
-const onTyreSide = "tyre side"
-
 // rim prints the answer for one candidate.
 func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 	u := v.units
@@ -19,7 +16,7 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 	hanging(b, "", fmt.Sprintf("%s: %s", r.ID, r.Name))
 	labelled(b, "rim", fmt.Sprintf("%s, %s g, track wall %s mm, pads: %s", r.Material, fixed(1000*r.MassKg, 0), fixed(1000*r.WallM, 1), r.Pad))
 	b.WriteString("  verdict    " + v.verdict(r.Verdict, r.MarginK) + "\n")
-	labelled(b, "peak", fmt.Sprintf("brake track %s, %s wheel, %s%s", u.temp(r.PeakC), r.PeakWheel, u.place(r.PeakAtM), v.otherPeaks(r)))
+	labelled(b, "peak", fmt.Sprintf("wall behind the brake track %s, %s wheel, %s%s", u.temp(r.PeakC), r.PeakWheel, u.place(r.PeakAtM), v.otherPeaks(r)))
 	labelled(b, "limit", fmt.Sprintf("%s on the %s, which reaches %s", u.temp(r.LimitC), subject(r.LimitOn, r.ID), u.temp(r.JudgedPeakC)))
 	labelled(b, "", source(r.LimitSource, r.LimitAssumed))
 	if len(r.Over) > 0 {
@@ -56,16 +53,18 @@ func (v textView) plainVerdict(word thermal.Verdict, marginK float64) string {
 	return shown + ": " + gap + " below the limit"
 }
 
-// otherPeaks gives the hottest skin under a pad and the hottest tyre side.
+// otherPeaks gives the hottest surface, skin under a pad and tyre side of all
+// descents.
 func (v textView) otherPeaks(r thermal.RimResult) string {
-	contact, tyreSide := math.Inf(-1), math.Inf(-1)
-	for _, d := range r.Descents {
-		contact, tyreSide = max(contact, d.ContactPeakC), max(tyreSide, d.TyreSidePeakC)
-	}
-	if math.IsInf(contact, -1) {
+	if len(r.Descents) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("; its skin under the pad %s; tyre side %s", v.units.temp(contact), v.units.temp(tyreSide))
+	surface, contact, tyreSide := math.Inf(-1), math.Inf(-1), math.Inf(-1)
+	for _, d := range r.Descents {
+		surface, contact, tyreSide = max(surface, d.SurfacePeakC), max(contact, d.ContactPeakC), max(tyreSide, d.TyreSidePeakC)
+	}
+	u := v.units
+	return fmt.Sprintf("; its surface %s, the skin under a pad %s; tyre side %s", u.temp(surface), u.temp(contact), u.temp(tyreSide))
 }
 
 // stretches says where the limit is first reached and for how long in all.
@@ -86,11 +85,11 @@ func (v textView) stretches(over []thermal.OverSpan) string {
 func subject(on, rimID string) string {
 	sec, known := thermal.RimByID(rimID)
 	switch {
-	case on == onTyreSide:
+	case on == thermal.OnTyreSide:
 		return "tyre side (tube, tape, bead or cement)"
-	case on == "track" && known && sec.Material.Composite:
-		return "brake track (its resin)"
-	case on == "track":
+	case on == thermal.OnTrack && known && sec.Material.Composite:
+		return "resin of the brake track"
+	case on == thermal.OnTrack:
 		return "brake track"
 	}
 	return clean(on)
