@@ -1,8 +1,12 @@
 package rim
 
-// padCells is the number of cells from a pad's face to its holder; the first
-// is thinnest, since the face must follow seconds of braking.
-const padCells = 6
+// padCells is the number of cells from a pad's face to its holder. Each is
+// padGrowth times as thick as the one before it: the first, 0.08 mm of 8, must
+// follow a second of braking, in which heat enters rubber by 0.4 mm.
+const (
+	padCells  = 8
+	padGrowth = 1.7
+)
 
 const (
 	// The holder: a strip of metal with its bolt, and the air on it.
@@ -36,7 +40,7 @@ func newBlock(p Pad) block {
 	for i := range b.dz {
 		b.dz[i] = w
 		sum += w
-		w *= 1.5
+		w *= padGrowth
 	}
 	k := p.Conductivity.Value
 	for i := range b.dz {

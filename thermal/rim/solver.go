@@ -36,9 +36,11 @@ const (
 	tyreHeightM = 0.025
 
 	// The factors of the heat matrix are renewed when the film has moved by
-	// this part or a cell by this many kelvin since they were made. They
-	// only steer the iteration; the balance does not depend on them.
+	// this part, the step by this part, or a cell by this many kelvin since
+	// they were made. They only steer the iteration; the balance does not
+	// depend on them.
 	renewFilm = 0.15
+	renewDt   = 0.25
 	renewK    = 12.0
 	// A stage is iterated until the next correction would be below iterateK.
 	// firstRate is the shrinking of the corrections that the two bounds
@@ -338,7 +340,7 @@ func (s *Solver) advance(d Drive, film, flux float64) error {
 
 // renew factorises the matrix of a stage again if it has drifted.
 func (s *Solver) renew(dt, film, airK float64) error {
-	if dt == s.refDt && math.Abs(film-s.refFilm) <= renewFilm*s.refFilm {
+	if math.Abs(dt-s.refDt) <= renewDt*s.refDt && math.Abs(film-s.refFilm) <= renewFilm*s.refFilm {
 		drift := 0.0
 		for i, t := range s.t[:s.mesh.n] {
 			if x := math.Abs(t - s.ref[i]); x > drift {
@@ -400,7 +402,7 @@ func (s *Solver) solveStage(f []float64, dt, film, flux, airK float64) (lost flo
 		if !(worst < runawayK) {
 			return 0, fmt.Errorf("heat solution of rim %s ran away", s.sec.ID)
 		}
-		rate := firstRate
+		rate := firstRate + math.Abs(dt-s.refDt)/s.refDt
 		if k > 0 {
 			rate = worst / before
 		}
