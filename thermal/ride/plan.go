@@ -35,6 +35,9 @@ const (
 	tippingPart = 0.85
 	// leastBrakeG: however steep the road, a plan slows by this much.
 	leastBrakeG = 0.03
+	// roundingJ is what the balance of a coasting segment may leave over by
+	// arithmetic alone, J.
+	roundingJ = 1e-6
 	// cornerFloorMps: no corner is ridden slower; common practice, no source.
 	cornerFloorMps = 2.5
 )
@@ -52,6 +55,7 @@ type Plan struct {
 	// AirK and PressurePa at every node, HeadMps the head wind there.
 	AirK, PressurePa, HeadMps []float64
 
+	rise                             []float64 // m per segment
 	pedal, air, rolling, front, rear []float64 // J per segment
 }
 
@@ -65,9 +69,16 @@ func NewPlan(p *route.Profile, load Load, w Weather, r Resistance, st Style) (*P
 	pl := &Plan{profile: p, weather: w, style: st, totalKg: load.TotalKg()}
 	nodes := make([]float64, 5*n)
 	pl.TimeS, pl.SpeedMps, pl.AirK, pl.PressurePa, pl.HeadMps = nodes[:n:n], nodes[n:2*n:2*n], nodes[2*n:3*n:3*n], nodes[3*n:4*n:4*n], nodes[4*n:]
-	segs := make([]float64, 5*(n-1))
+	segs := make([]float64, 6*(n-1))
 	s := n - 1
-	pl.pedal, pl.air, pl.rolling, pl.front, pl.rear = segs[:s:s], segs[s:2*s:2*s], segs[2*s:3*s:3*s], segs[3*s:4*s:4*s], segs[4*s:]
+	pl.rise = segs[5*s:]
+	for i := range pl.rise {
+		// A step that no road has is a wrong height (the profile says so
+		// among its repairs): it must not become heat.
+		most := route.MaxGrade * p.SpacingM
+		pl.rise[i] = math.Min(math.Max(p.HeightM[i+1]-p.HeightM[i], -most), most)
+	}
+	pl.pedal, pl.air, pl.rolling, pl.front, pl.rear = segs[:s:s], segs[s:2*s:2*s], segs[2*s:3*s:3*s], segs[3*s:4*s:4*s], segs[4*s:5*s:5*s]
 	pl.conditions()
 	allowed := pl.allowed()
 	pl.forward(allowed, r)
@@ -110,7 +121,7 @@ func (pl *Plan) allowed() []float64 {
 	}
 	v[n-1] = 0
 	for i := n - 2; i >= 0; i-- {
-		dz := p.HeightM[i+1] - p.HeightM[i]
+		dz := pl.rise[i]
 		ds := math.Hypot(p.SpacingM, dz)
 		if b := math.Sqrt(v[i+1]*v[i+1] + 2*pl.brakeMps2(dz/p.SpacingM)*ds); b < v[i] {
 			v[i] = b
@@ -131,7 +142,7 @@ func (pl *Plan) forward(allowed []float64, r Resistance) {
 	pulsing := false
 	for i := range pl.pedal {
 		m.dx = p.SpacingM
-		m.dz = p.HeightM[i+1] - p.HeightM[i]
+		m.dz = pl.rise[i]
 		m.ds = math.Hypot(m.dx, m.dz)
 		airK, pa := (pl.AirK[i]+pl.AirK[i+1])/2, (pl.PressurePa[i]+pl.PressurePa[i+1])/2
 		m.rho = air.MoistDensity(airK, pa, pl.weather.Humidity)
@@ -169,9 +180,9 @@ func (pl *Plan) forward(allowed []float64, r Resistance) {
 		// What the balance leaves over is the brakes', what it lacks the
 		// legs'.
 		over := -m.totalKg*air.StandardGravity*m.dz - airJ - rollJ - 0.5*m.effKg*(v1*v1-m.v0*m.v0)
-		if over >= 0 {
+		if over > roundingJ {
 			brake = over
-		} else {
+		} else if over < -roundingJ {
 			pedal = -over
 		}
 		pl.SpeedMps[i+1] = v1
@@ -196,13 +207,12 @@ func (pl *Plan) split(brake float64, m segment, t float64) (front, rear float64)
 
 // Ledger adds up the energy from node a to node b.
 func (pl *Plan) Ledger(a, b int) Energy {
-	p := pl.profile
 	va, vb := pl.SpeedMps[a], pl.SpeedMps[b]
 	e := Energy{
-		PotentialJ: pl.totalKg * air.StandardGravity * (p.HeightM[a] - p.HeightM[b]),
-		KineticJ:   0.5 * EffectiveMass(pl.totalKg) * (vb*vb - va*va),
+		KineticJ: 0.5 * EffectiveMass(pl.totalKg) * (vb*vb - va*va),
 	}
 	for i := a; i < b; i++ {
+		e.PotentialJ -= pl.totalKg * air.StandardGravity * pl.rise[i]
 		e.PedalJ += pl.pedal[i]
 		e.AirJ += pl.air[i]
 		e.RollingJ += pl.rolling[i]
