@@ -1,14 +1,13 @@
 package ride
 
-const (
-	// While a brake works, and for restS after, a step of the duty lasts at
-	// most brakeStepS; later the rims only cool, and steps may grow.
-	brakeStepS = 2.0
-	restS      = 12.0
-	coolStepS  = 6.0
-	longRestS  = 90.0
-	idleStepS  = 20.0
-)
+import "math"
+
+// A step of the duty lasts at most brakeStepS while a brake works. Afterwards
+// the rims only cool: the longer they have done so, the longer the steps, and
+// longest where they are as good as cold.
+const brakeStepS = 2.5
+
+var coolSteps = [...]struct{ afterS, stepS float64 }{{0, 2.5}, {12, 6}, {90, 20}, {900, 60}}
 
 // A Duty is what the brakes of both wheels do over time, and the air that
 // cools them: one entry per step. Steps end where a brake is taken or let go.
@@ -43,29 +42,31 @@ func (d *Duty) add(dt, t, dist, roll, stream, airK, pa, front, rear float64) {
 // wind, while the heat left in the rims spreads.
 func (pl *Plan) Duty(standS float64) *Duty {
 	d := &Duty{}
-	rest := longRestS
-	for i := 0; i < len(pl.pedal); {
+	n := len(pl.pedal)
+	rest := coolSteps[len(coolSteps)-1].afterS // the rims start as warm as the air
+	for i := 0; i < n; {
+		// A run is a stretch in which both brakes stay taken or let go.
 		front, rear := pl.front[i] > 0, pl.rear[i] > 0
-		braking := front || rear
-		most := brakeStepS
-		if !braking {
-			if rest >= longRestS {
-				most = idleStepS
-			} else if rest >= restS {
-				most = coolStepS
-			}
-		}
-		// Take in segments while they brake alike and fit.
 		j := i + 1
-		for j < len(pl.pedal) && pl.front[j] > 0 == front && pl.rear[j] > 0 == rear &&
-			pl.TimeS[j+1]-pl.TimeS[i] <= most {
+		for j < n && (pl.front[j] > 0) == front && (pl.rear[j] > 0) == rear {
 			j++
 		}
-		pl.steps(d, i, j, most)
-		if braking {
+		t0, t1 := pl.TimeS[i], pl.TimeS[j]
+		c := cursor{pl: pl, i: i}
+		if front || rear {
+			c.steps(d, t1, brakeStepS)
 			rest = 0
 		} else {
-			rest += pl.TimeS[j] - pl.TimeS[i]
+			for k, cool := range coolSteps {
+				until := math.Inf(1)
+				if k+1 < len(coolSteps) {
+					until = coolSteps[k+1].afterS
+				}
+				if rest < until {
+					c.steps(d, min(t1, t0+until-rest), cool.stepS)
+				}
+			}
+			rest += t1 - t0
 		}
 		i = j
 	}
@@ -73,43 +74,77 @@ func (pl *Plan) Duty(standS float64) *Duty {
 	return d
 }
 
-// steps appends nodes a to b as one step, or as several equal ones where one
-// slow segment lasts longer than most.
-func (pl *Plan) steps(d *Duty, a, b int, most float64) {
-	dt := pl.TimeS[b] - pl.TimeS[a]
-	var front, rear, head, airK, pa float64
-	for i := a; i < b; i++ {
-		front += pl.front[i]
-		rear += pl.rear[i]
-		head += (pl.HeadMps[i] + pl.HeadMps[i+1]) / 2
-		airK += (pl.AirK[i] + pl.AirK[i+1]) / 2
-		pa += (pl.PressurePa[i] + pl.PressurePa[i+1]) / 2
+// cursor walks along the plan in time.
+type cursor struct {
+	pl *Plan
+	i  int     // segment that it stands in
+	in float64 // part of that segment already passed, 0 to 1
+}
+
+// steps appends equal steps no longer than most from where the cursor stands
+// to time until, if that lies ahead.
+func (c *cursor) steps(d *Duty, until, most float64) {
+	p := c.pl
+	t := p.TimeS[c.i] + c.in*(p.TimeS[c.i+1]-p.TimeS[c.i])
+	left := until - t
+	if left <= 1e-9 {
+		return
 	}
-	n := float64(b - a)
-	p := pl.profile
-	run := p.DistM[b] - p.DistM[a]
+	n := math.Ceil(left/most - 1e-9)
+	for k := 1.0; k <= n; k++ {
+		c.step(d, left/n, t+left*k/n)
+	}
+}
+
+// step appends one step of dt seconds that ends at time end, and moves there.
+func (c *cursor) step(d *Duty, dt, end float64) {
+	p := c.pl
+	var front, rear, run, head, airK, pa float64
+	for {
+		i := c.i
+		t0, length := p.TimeS[i], p.TimeS[i+1]-p.TimeS[i]
+		to := min((end-t0)/length, 1)
+		// The last node of a run may miss its time by rounding.
+		if to > 1-1e-9 {
+			to = 1
+		}
+		part := to - c.in
+		front += part * p.front[i]
+		rear += part * p.rear[i]
+		run += part * p.profile.SpacingM
+		s := part * length / dt
+		head += s * (p.HeadMps[i] + p.HeadMps[i+1]) / 2
+		airK += s * (p.AirK[i] + p.AirK[i+1]) / 2
+		pa += s * (p.PressurePa[i] + p.PressurePa[i+1]) / 2
+		if to < 1 {
+			c.in = to
+			break
+		}
+		if i+2 == len(p.TimeS) {
+			c.in = 1
+			break
+		}
+		c.i, c.in = i+1, 0
+		if end <= p.TimeS[c.i]+1e-9*length {
+			break
+		}
+	}
+	dist := p.profile.DistM[c.i] + c.in*p.profile.SpacingM
 	roll := run / dt
-	parts := 1
-	for dt/float64(parts) > 1.5*most {
-		parts++
-	}
-	step := dt / float64(parts)
-	for k := 1; k <= parts; k++ {
-		part := float64(k) / float64(parts)
-		d.add(step, pl.TimeS[a]+part*dt, p.DistM[a]+part*run, roll, roll+head/n, airK/n, pa/n, front/dt, rear/dt)
-	}
+	d.add(dt, end, dist, roll, roll+head, airK, pa, front/dt, rear/dt)
 }
 
 func (pl *Plan) stand(d *Duty, standS float64) {
 	last := len(pl.TimeS) - 1
-	t, end := pl.TimeS[last], pl.TimeS[last]+standS
-	for t < end-1e-9 {
-		dt := brakeStepS
-		if t-pl.TimeS[last] >= longRestS {
-			dt = 2 * coolStepS
+	end := pl.TimeS[last]
+	for k, cool := range coolSteps {
+		from, to := cool.afterS, standS
+		if k+1 < len(coolSteps) {
+			to = min(standS, coolSteps[k+1].afterS)
 		}
-		dt = min(dt, end-t)
-		t += dt
-		d.add(dt, t, pl.profile.DistM[last], 0, 0, pl.AirK[last], pl.PressurePa[last], 0, 0)
+		n := math.Ceil((to-from)/cool.stepS - 1e-9)
+		for j := 1.0; j <= n; j++ {
+			d.add((to-from)/n, end+from+(to-from)*j/n, pl.profile.DistM[last], 0, 0, pl.AirK[last], pl.PressurePa[last], 0, 0)
+		}
 	}
 }

@@ -79,9 +79,9 @@ const (
 	skinCellM    = 0.25e-3
 	cornerCellM  = 0.3e-3
 	wallCellMax  = 0.35e-3
-	flankCellMax = 5e-3
+	flankCellMax = 6e-3
 	cellGrowth   = 1.2
-	flankGrowth  = 1.2
+	flankGrowth  = 1.3
 	alongPart    = 0.7
 	// A cell may be as large as this part of the length that heat spreads in
 	// a second, so that metals get few cells across a wall.

@@ -68,16 +68,14 @@ func (s *skyline) factor() error {
 func (s *skyline) solve(b []float64) {
 	b = b[:s.n]
 	for i := range b {
-		l := s.row(i)
-		l = l[:len(l)-1]
+		l := s.val[s.start[i] : s.start[i+1]-1]
 		b[i] -= dot(l, b[i-len(l):i])
 	}
 	for i := range b {
 		b[i] *= s.invD[i]
 	}
 	for i := s.n - 1; i > 0; i-- {
-		l := s.row(i)
-		l = l[:len(l)-1]
+		l := s.val[s.start[i] : s.start[i+1]-1]
 		x := b[i-len(l) : i]
 		x = x[:len(l)]
 		bi := b[i]

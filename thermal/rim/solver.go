@@ -318,6 +318,7 @@ func (s *Solver) advance(d Drive, film, flux float64) error {
 	}
 	copy(s.h0, s.h)
 	copy(s.stage, s.t)
+	s.flows(s.f1, film, flux, d.AirK)
 	l1, err := s.solveStage(s.f1, dt, film, flux, d.AirK)
 	if err != nil {
 		return err
@@ -326,6 +327,7 @@ func (s *Solver) advance(d Drive, film, flux float64) error {
 	for i := range s.h0 {
 		s.h0[i] = s.h[i] + b1*d.DtS*s.f1[i]
 	}
+	copy(s.f2, s.f1) // the second stage starts where the first ended
 	l2, err := s.solveStage(s.f2, dt, film, flux, d.AirK)
 	if err != nil {
 		return err
@@ -379,15 +381,15 @@ func (s *Solver) emissivity(k faceKind) float64 {
 	return s.sec.Material.EmissivityBody.Value
 }
 
-// solveStage finds temperatures in s.stage with
-// h(stage) = h0 + dt f(stage), starting from what s.stage holds, and leaves
-// the heat flows f, W, there. It returns the flow lost to the outside, W.
+// solveStage finds temperatures in s.stage with h(stage) = h0 + dt f(stage). It
+// starts from what s.stage holds, with the heat flows f, W, that belong to it,
+// and leaves the flows at the solution in f. It returns the flow lost to the
+// outside, W.
 // Enthalpy is moved by the flows alone, so the balance closes to rounding
 // however far the iteration went.
 func (s *Solver) solveStage(f []float64, dt, film, flux, airK float64) (lost float64, err error) {
 	before := 0.0
 	for k := 0; k < maxIterations; k++ {
-		s.flows(f, film, flux, airK)
 		for i := range s.rhs {
 			s.rhs[i] = f[i] - (s.enthalpy(i, s.stage[i])-s.h0[i])/dt
 		}
@@ -406,8 +408,9 @@ func (s *Solver) solveStage(f []float64, dt, film, flux, airK float64) (lost flo
 		if k > 0 {
 			rate = worst / before
 		}
+		lost = s.flows(f, film, flux, airK)
 		if worst*rate <= iterateK {
-			return s.flows(f, film, flux, airK), nil
+			return lost, nil
 		}
 		before = worst
 	}
