@@ -11,7 +11,7 @@ import (
 
 // onTyreSide is how the assessment writes that a limit is about tube, tape,
 // bead or cement and not about the brake track.
-const onTyreSide = "tyre side"
+const onTyreSide = thermal.OnTyreSide
 
 // footer is the figure's one line of modesty.
 const footer = "Central estimate; how well air cools a rim (the film coefficient) is uncertain. Where the rim's maker states a limit, the maker's figure holds."

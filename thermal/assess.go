@@ -65,8 +65,9 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 		}
 		a.Rims = append(a.Rims, judge(w, p, a.Descents, duty, front, rear))
 	}
-	a.Advice = advise(a)
-	a.Cautions = cautions(a, s)
+	metric := phrasing{}.words(a, s)
+	a.Advice, a.Cautions = metric.Advice, metric.Cautions
+	a.Imperial = phrasing{imperial: true}.words(a, s)
 	return a, nil
 }
 

@@ -32,6 +32,8 @@ type Assessment struct {
 	Advice   string       `json:"advice"`
 	Cautions []string     `json:"cautions"`
 
+	// Imperial holds advice and cautions with miles and °F.
+	Imperial Words `json:"-"`
 	// Trace is the ride along the route, for figures.
 	Trace Trace `json:"-"`
 }
@@ -111,6 +113,12 @@ type RimResult struct {
 	PeakC     float64 `json:"peak_C"`
 	PeakAtM   float64 `json:"peak_at_m"`
 	PeakWheel string  `json:"peak_wheel"`
+	// SurfacePeakC, ContactPeakC, TyreSidePeakC and SpokeBedPeakC are the
+	// whole ride's, either wheel; see RimDescent.
+	SurfacePeakC  float64 `json:"surface_peak_C"`
+	ContactPeakC  float64 `json:"contact_peak_C"`
+	TyreSidePeakC float64 `json:"tyre_side_peak_C"`
+	SpokeBedPeakC float64 `json:"spoke_bed_peak_C"`
 	// MarginK is the limit less the peak at the place that the limit is
 	// about; that peak is JudgedPeakC.
 	MarginK     float64 `json:"margin_K"`

@@ -28,6 +28,12 @@ func judge(w Wheel, p *route.Profile, descents []Descent, d *ride.Duty, front, r
 	track := peakOf(front.history.TrackC, rear.history.TrackC, 0, d.Len())
 	r.PeakC, r.PeakAtM, r.PeakWheel = track.c, d.DistM[track.step], wheelNames[track.wheel]
 
+	n := d.Len()
+	r.SurfacePeakC = peakOf(front.history.SurfaceC, rear.history.SurfaceC, 0, n).c
+	r.ContactPeakC = peakOf(front.history.ContactC, rear.history.ContactC, 0, n).c
+	r.TyreSidePeakC = peakOf(front.history.TyreSideC, rear.history.TyreSideC, 0, n).c
+	r.SpokeBedPeakC = peakOf(front.history.SpokeBedC, rear.history.SpokeBedC, 0, n).c
+
 	for _, l := range limitsOf(w) {
 		f, b := front.history.TrackC, rear.history.TrackC
 		if l.On == OnTyreSide {
@@ -86,7 +92,7 @@ func limitsOf(w Wheel) []LimitResult {
 		ls = append(ls, LimitResult{On: OnTrack, LimitC: c.LimitC, Source: c.Source, Assumed: true})
 	}
 	t := w.TyreSide
-	return append(ls, LimitResult{On: OnTyreSide, LimitC: t.LimitC, Source: "assumed for " + t.Name + ": " + t.Source, Assumed: true})
+	return append(ls, LimitResult{On: OnTyreSide, LimitC: t.LimitC, Source: "assumed for a " + t.Name, Assumed: true})
 }
 
 // resinClass finds a class; a rim that names none is of the class "unknown".

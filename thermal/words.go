@@ -12,8 +12,43 @@ import (
 // too thin, 3.3 mm sound; common practice, no source.
 const thinWallM = 3e-3
 
+// Words is what is said of an assessment in one system of units.
+type Words struct {
+	Advice   string
+	Cautions []string
+}
+
+// phrasing puts numbers into words in one system of units. JSON and the plain
+// fields of Assessment are metric.
+type phrasing struct{ imperial bool }
+
+func (u phrasing) gap(k float64) string {
+	if u.imperial {
+		return fmt.Sprintf("%.0f °F", k*1.8)
+	}
+	return fmt.Sprintf("%.0f K", k)
+}
+
+func (u phrasing) place(m float64) string {
+	if u.imperial {
+		return fmt.Sprintf("mile %.1f", m/1609.344)
+	}
+	return fmt.Sprintf("km %.1f", m/1000)
+}
+
+func (u phrasing) temp(c float64) string {
+	if u.imperial {
+		return fmt.Sprintf("%.0f °F", c*1.8+32)
+	}
+	return fmt.Sprintf("%.0f °C", c)
+}
+
+func (u phrasing) words(a *Assessment, s Setup) Words {
+	return Words{Advice: u.advise(a), Cautions: u.cautions(a, s)}
+}
+
 // advise gives the one line that follows from the verdicts.
-func advise(a *Assessment) string {
+func (u phrasing) advise(a *Assessment) string {
 	var over, close, fine []RimResult
 	for _, r := range a.Rims {
 		switch r.Verdict {
@@ -37,10 +72,10 @@ func advise(a *Assessment) string {
 	}
 	switch {
 	case len(over) == 0 && len(close) == 0:
-		return fmt.Sprintf("By this estimate %s within the limits on this road, ridden like this; the cautions below still hold.", stay(fine))
+		return fmt.Sprintf("By this central estimate %s within the limits on this road, ridden like this. That is no promise: read the cautions.", stay(fine))
 	case len(over) == 0:
 		r := closest(close)
-		s := fmt.Sprintf("%s passes within %.0f K of its %s: treat it as too close to call", upper(r.Name), r.MarginK, limit(r))
+		s := fmt.Sprintf("The %s comes within %s of its %s: treat it as too close to call", r.Name, u.gap(r.MarginK), limit(r))
 		if len(fine) > 0 {
 			return s + fmt.Sprintf("; prefer %s, ride lighter, in cooler air, or let the rims cool on the way.", names(fine))
 		}
@@ -49,9 +84,13 @@ func advise(a *Assessment) string {
 		r := closest(over)
 		where := ""
 		if len(r.Over) > 0 {
-			where = fmt.Sprintf(", first at km %.1f", r.Over[0].StartM/1000)
+			where = ", first at " + u.place(r.Over[0].StartM)
 		}
-		s := fmt.Sprintf("Do not take %s on this road ridden like this: it passes its %s by %.0f K%s", names(over[:0:0], r), limit(r), -r.MarginK, where)
+		it := "it"
+		if len(over) > 1 {
+			it = "the " + r.Name
+		}
+		s := fmt.Sprintf("Do not take %s on this road ridden like this: %s passes its %s by %s%s", names(over), it, limit(r), u.gap(-r.MarginK), where)
 		if len(fine) > 0 {
 			return s + fmt.Sprintf("; take %s.", names(fine))
 		}
@@ -73,9 +112,9 @@ func closest(rs []RimResult) RimResult {
 	return best
 }
 
-func names(rs []RimResult, more ...RimResult) string {
+func names(rs []RimResult) string {
 	var ns []string
-	for _, r := range append(rs, more...) {
+	for _, r := range rs {
 		ns = append(ns, "the "+r.Name)
 	}
 	return strings.Join(ns, " or ")
@@ -88,10 +127,8 @@ func stay(rs []RimResult) string {
 	return "all candidates stay"
 }
 
-func upper(name string) string { return "The " + name }
-
 // cautions lists what always holds and what this setup adds.
-func cautions(a *Assessment, s Setup) []string {
+func (u phrasing) cautions(a *Assessment, s Setup) []string {
 	var cs []string
 	for _, r := range a.Rims {
 		if r.Verdict == Over {
@@ -117,7 +154,7 @@ func cautions(a *Assessment, s Setup) []string {
 	}
 	if assumed {
 		c := rim.ResinClasses()[0]
-		cs = append(cs, fmt.Sprintf("The carbon limit of %.0f °C is assumed, not known: real rims lie somewhere near %.0f-%.0f °C. Ask the rim's maker and give the figure with --rim-limit.", c.LimitC, c.LowC, c.HighC))
+		cs = append(cs, fmt.Sprintf("The carbon limit of %s is assumed, not known: real rims lie somewhere from %s to %s. Ask the rim's maker and give the figure with --rim-limit.", u.temp(c.LimitC), u.temp(c.LowC), u.temp(c.HighC)))
 	}
 	return append(cs,
 		fmt.Sprintf("This is a central estimate. How well moving air cools a rim is known only within a factor of about %.1f either way, so peaks may lie well above what is shown.", air.FilmSpread),

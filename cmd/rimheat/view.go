@@ -28,11 +28,15 @@ func (v textView) assessment(b *bytes.Buffer, a *thermal.Assessment) {
 	for _, r := range a.Rims {
 		v.rim(b, r)
 	}
+	say := thermal.Words{Advice: a.Advice, Cautions: a.Cautions}
+	if v.units.imperial {
+		say = a.Imperial
+	}
 	b.WriteString("\n")
-	hanging(b, "", "Advice: "+a.Advice)
-	if len(a.Cautions) > 0 {
+	hanging(b, "", "Advice: "+say.Advice)
+	if len(say.Cautions) > 0 {
 		b.WriteString("\nCautions:\n")
-		for _, c := range a.Cautions {
+		for _, c := range say.Cautions {
 			hanging(b, "  - ", c)
 		}
 	}

@@ -53,18 +53,10 @@ func (v textView) plainVerdict(word thermal.Verdict, marginK float64) string {
 	return shown + ": " + gap + " below the limit"
 }
 
-// otherPeaks gives the hottest surface, skin under a pad and tyre side of all
-// descents.
+// otherPeaks gives the hottest surface, skin under a pad and tyre side.
 func (v textView) otherPeaks(r thermal.RimResult) string {
-	if len(r.Descents) == 0 {
-		return ""
-	}
-	surface, contact, tyreSide := math.Inf(-1), math.Inf(-1), math.Inf(-1)
-	for _, d := range r.Descents {
-		surface, contact, tyreSide = max(surface, d.SurfacePeakC), max(contact, d.ContactPeakC), max(tyreSide, d.TyreSidePeakC)
-	}
 	u := v.units
-	return fmt.Sprintf("; its surface %s, the skin under a pad %s; tyre side %s", u.temp(surface), u.temp(contact), u.temp(tyreSide))
+	return fmt.Sprintf("; its surface %s, the skin under a pad %s; tyre side %s, spoke bed %s", u.temp(r.SurfacePeakC), u.temp(r.ContactPeakC), u.temp(r.TyreSidePeakC), u.temp(r.SpokeBedPeakC))
 }
 
 // stretches says where the limit is first reached and for how long in all.

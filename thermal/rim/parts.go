@@ -39,35 +39,35 @@ const (
 func Rims() []Section {
 	return []Section{
 		{
-			ID: "carbon-deep", Name: "deep carbon clincher, 50 mm", Kind: "clincher",
+			ID: "carbon-deep", Name: "50 mm deep carbon clincher", Kind: "clincher",
 			Material: carbonEpoxy(), ResinClass: "unknown", Source: inventedRim, Basis: Invented,
 			Geometry: Geometry{Shape: Taper, OuterWidthM: 25.6 * mm, InnerWidthM: 19.0 * mm, DepthM: 50 * mm,
 				TrackHeightM: 9 * mm, TrackBelowEdgeM: 1 * mm, BedBelowEdgeM: 6.5 * mm,
 				BedM: 1.2 * mm, FlankM: 0.9 * mm, SpokeBedM: 2.8 * mm, BeadSeatDiameterM: 0.622},
 		},
 		{
-			ID: "carbon-mid", Name: "medium carbon clincher, 35 mm", Kind: "clincher",
+			ID: "carbon-mid", Name: "35 mm carbon clincher", Kind: "clincher",
 			Material: carbonEpoxy(), ResinClass: "unknown", Source: inventedRim, Basis: Invented,
 			Geometry: Geometry{Shape: Taper, OuterWidthM: 25.0 * mm, InnerWidthM: 18.4 * mm, DepthM: 35 * mm,
 				TrackHeightM: 9 * mm, TrackBelowEdgeM: 1 * mm, BedBelowEdgeM: 6.5 * mm,
 				BedM: 1.2 * mm, FlankM: 1.1 * mm, SpokeBedM: 3.0 * mm, BeadSeatDiameterM: 0.622},
 		},
 		{
-			ID: "carbon-thin", Name: "deep carbon clincher with thin walls, 50 mm", Kind: "clincher",
+			ID: "carbon-thin", Name: "50 mm carbon clincher with thin walls", Kind: "clincher",
 			Material: carbonEpoxy(), ResinClass: "unknown", Source: inventedRim, Basis: Invented,
 			Geometry: Geometry{Shape: Taper, OuterWidthM: 23.0 * mm, InnerWidthM: 19.0 * mm, DepthM: 50 * mm,
 				TrackHeightM: 9 * mm, TrackBelowEdgeM: 1 * mm, BedBelowEdgeM: 6.5 * mm,
 				BedM: 1.2 * mm, FlankM: 1.1 * mm, SpokeBedM: 3.0 * mm, BeadSeatDiameterM: 0.622},
 		},
 		{
-			ID: "alu-classic", Name: "aluminium clincher, 22 mm", Kind: "clincher",
+			ID: "alu-classic", Name: "22 mm aluminium clincher", Kind: "clincher",
 			Material: aluminium(), Source: inventedRim, Basis: Invented,
 			Geometry: Geometry{Shape: Taper, OuterWidthM: 21.6 * mm, InnerWidthM: 18.4 * mm, DepthM: 22 * mm,
 				TrackHeightM: 9 * mm, TrackBelowEdgeM: 1 * mm, BedBelowEdgeM: 6.5 * mm,
 				BedM: 1.1 * mm, FlankM: 1.0 * mm, SpokeBedM: 1.4 * mm, BeadSeatDiameterM: 0.622},
 		},
 		{
-			ID: "alu-deep", Name: "aluminium clincher, 30 mm", Kind: "clincher",
+			ID: "alu-deep", Name: "30 mm aluminium clincher", Kind: "clincher",
 			Material: aluminium(), Source: inventedRim, Basis: Invented,
 			Geometry: Geometry{Shape: Taper, OuterWidthM: 22.0 * mm, InnerWidthM: 18.8 * mm, DepthM: 30 * mm,
 				TrackHeightM: 9 * mm, TrackBelowEdgeM: 1 * mm, BedBelowEdgeM: 6.5 * mm,
