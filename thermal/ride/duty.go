@@ -45,12 +45,8 @@ func (pl *Plan) Duty(standS float64) *Duty {
 	n := len(pl.pedal)
 	rest := coolSteps[len(coolSteps)-1].afterS // the rims start as warm as the air
 	for i := 0; i < n; {
-		// A run is a stretch in which both brakes stay taken or let go.
 		front, rear := pl.front[i] > 0, pl.rear[i] > 0
-		j := i + 1
-		for j < n && (pl.front[j] > 0) == front && (pl.rear[j] > 0) == rear {
-			j++
-		}
+		j := pl.run(i)
 		t0, t1 := pl.TimeS[i], pl.TimeS[j]
 		c := cursor{pl: pl, i: i}
 		if front || rear {
@@ -72,6 +68,27 @@ func (pl *Plan) Duty(standS float64) *Duty {
 	}
 	pl.stand(d, standS)
 	return d
+}
+
+const (
+	// A run ends where the braking power leaves that of its start by this
+	// part and this many watts: a step must not smear what the skin feels.
+	surgePart = 0.4
+	surgeW    = 100.0
+)
+
+// run gives the end of the stretch from segment i in which both brakes stay
+// taken or let go, with much the same power.
+func (pl *Plan) run(i int) int {
+	power := func(k int) float64 { return (pl.front[k] + pl.rear[k]) / (pl.TimeS[k+1] - pl.TimeS[k]) }
+	first := power(i)
+	most := math.Max(surgeW, surgePart*first)
+	j := i + 1
+	for j < len(pl.pedal) && (pl.front[j] > 0) == (pl.front[i] > 0) && (pl.rear[j] > 0) == (pl.rear[i] > 0) &&
+		math.Abs(power(j)-first) <= most {
+		j++
+	}
+	return j
 }
 
 // cursor walks along the plan in time.
