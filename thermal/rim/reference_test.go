@@ -29,10 +29,7 @@ func inert() Pad {
 // base of 300 K.
 func alone(t *testing.T, sec Section, fine float64) *Solver {
 	t.Helper()
-	s, err := NewSolver(sec, inert(), Options{Resolution: Resolution{Factor: fine}})
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := build(sec, inert(), Options{Resolution: Resolution{Factor: fine}})
 	for i := range s.base {
 		s.base[i] = 0
 	}
@@ -148,6 +145,50 @@ func TestLumpedBody(t *testing.T) {
 		near(t, "rise", s.mean(s.mesh.spokeBed)-300, want, 0.004)
 		near(t, "rise of the track", s.mean(s.mesh.wall)-300, want, 0.004)
 	}
+}
+
+// Source: straight fin of uniform section with adiabatic tip, one face cooled:
+// efficiency tanh(mL)/(mL) = 0.5527 for k 5, t 1.4 mm, h 50, L 20 mm
+// (Incropera & DeWitt, 3.6; a cooled tip counts as a length t more). The
+// section is a strip 1.4 mm thick on a wheel so large that it is straight,
+// heated above and a fin below.
+func TestStraightFinEfficiency(t *testing.T) {
+	const thick, length, h = 1.4e-3, 20e-3, 50.0
+	g := Geometry{Shape: Box, OuterWidthM: 2 * thick, TrackHeightM: 0.009, TrackBelowEdgeM: 0.001, BedBelowEdgeM: 0.0065,
+		BedM: 0.001, FlankM: thick, SpokeBedM: 2e-3, BeadSeatDiameterM: 1e4}
+	g.DepthM = g.wallEndM() + length - thick
+	s := alone(t, bare(5, 2000, 1000, g), 2)
+	for range 20 {
+		if err := s.advance(Drive{DtS: 5000, AirK: 300}, h, 5e3); err != nil {
+			t.Fatal(err)
+		}
+	}
+	// Rows above and below the fin's base, and the heat that crosses it.
+	base := g.EdgeRadiusM() - g.wallEndM()
+	above := func(i int) bool { return s.mesh.cells[i].radiusM > base }
+	var heat, up, down, ups, downs float64
+	for _, l := range s.mesh.links {
+		if above(l.a) && !above(l.b) {
+			heat += l.g * (s.t[l.a] - s.t[l.b])
+			ca, cb := s.mesh.cells[l.a], s.mesh.cells[l.b]
+			up, ups = up+ca.dx*s.t[l.a], ups+ca.dx
+			down, downs = down+cb.dx*s.t[l.b], downs+cb.dx
+			if math.Abs(ca.ds-cb.ds) > 0.5*ca.ds {
+				t.Fatal("rows at the base differ too much for a mean")
+			}
+		}
+	}
+	i := s.mesh.track[len(s.mesh.track)-1].cell
+	ca := s.mesh.cells[i]
+	var cb cell
+	for _, l := range s.mesh.links {
+		if l.a == i && !above(l.b) {
+			cb = s.mesh.cells[l.b]
+		}
+	}
+	theta := (up/ups*cb.ds+down/downs*ca.ds)/(ca.ds+cb.ds) - 300
+	around := 2 * math.Pi * base
+	near(t, "fin efficiency", heat/(h*around*length*theta), 0.5527, 0.005)
 }
 
 // Source: annular fin of rectangular profile, one face cooled, heated at its

@@ -155,6 +155,11 @@ func NewSolver(sec Section, pad Pad, opt Options) (*Solver, error) {
 	if err := sec.Validate(); err != nil {
 		return nil, err
 	}
+	return build(sec, pad, opt), nil
+}
+
+// build is NewSolver without asking whether such a rim can be.
+func build(sec Section, pad Pad, opt Options) *Solver {
 	me := newMesh(sec, opt.Resolution)
 	s := &Solver{sec: sec, pad: pad, mesh: me, filmFactor: opt.FilmFactor}
 	if s.filmFactor == 0 {
@@ -176,7 +181,7 @@ func NewSolver(sec Section, pad Pad, opt Options) (*Solver, error) {
 	s.surf = make([]float64, len(me.faces))
 	s.blk = newBlock(pad)
 	s.Reset(air.ZeroCelsiusK + 20)
-	return s, nil
+	return s
 }
 
 // layout finds which entries of the matrix are needed and fills in the
