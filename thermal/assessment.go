@@ -99,20 +99,29 @@ type RimResult struct {
 	WallM    float64 `json:"wall_m"`
 	Pad      string  `json:"pad"`
 
-	// The limit that decides the verdict: the one with the least margin.
+	// The limit that decides the verdict: the one with the least margin, the
+	// track's if two have the same.
 	LimitC       float64 `json:"limit_C"`
 	LimitOn      string  `json:"limit_on"`
 	LimitSource  string  `json:"limit_source"`
 	LimitAssumed bool    `json:"limit_assumed"`
 	Verdict      Verdict `json:"verdict"`
 
-	// PeakC is the peak temperature of the brake track: the wall behind the
-	// swept band, mean through its thickness, over the band's height and
-	// round the wheel. It carries the tyre's pressure, so a resin limit is
-	// held against it and not against the skin, which is hotter for seconds.
+	// PeakC is the peak temperature of the brake track, mean over the swept
+	// band's height and round the wheel: the wall behind it plus what its
+	// surface keeps above that for ten seconds (see SustainS).
 	PeakC     float64 `json:"peak_C"`
 	PeakAtM   float64 `json:"peak_at_m"`
 	PeakWheel string  `json:"peak_wheel"`
+	// PeakInStop says that the peak came while stopping at the very end.
+	PeakInStop bool `json:"peak_in_final_stop"`
+	// PoorCoolingPeakC is the track's peak if air cools the rim worse by the
+	// factor that the film coefficient is uncertain by (air.FilmSpread), and
+	// PoorCoolingMarginK the least margin to any limit in that case.
+	PoorCoolingPeakC   float64 `json:"poor_cooling_peak_C"`
+	PoorCoolingMarginK float64 `json:"poor_cooling_margin_K"`
+	// Composite rims have a resin limit on their track.
+	Composite bool `json:"composite"`
 	// SurfacePeakC, ContactPeakC, TyreSidePeakC and SpokeBedPeakC are the
 	// whole ride's, either wheel; see RimDescent.
 	SurfacePeakC  float64 `json:"surface_peak_C"`
@@ -178,8 +187,9 @@ type RimDescent struct {
 	Index      int     `json:"index"`
 	FrontPeakC float64 `json:"front_peak_C"`
 	RearPeakC  float64 `json:"rear_peak_C"`
-	// SurfacePeakC is the swept band's surface, mean round the wheel;
-	// ContactPeakC the skin under a pad: surface plus flash; either wheel.
+	// SurfacePeakC is the swept band's surface, mean round the wheel, at its
+	// hottest second; ContactPeakC the skin under a pad: surface plus flash;
+	// either wheel.
 	SurfacePeakC float64 `json:"surface_peak_C"`
 	ContactPeakC float64 `json:"contact_peak_C"`
 	// TyreSidePeakC is the hottest point that tyre, tape or tube touch;
@@ -199,7 +209,7 @@ type Trace struct {
 // entry per step, °C at the end of the step.
 type History struct {
 	TimeS, DistM []float64
-	// TrackC is the wall behind the swept band, SurfaceC the band's surface,
-	// ContactC the skin under the pad.
+	// TrackC is the brake track as it is judged, SurfaceC the swept band's
+	// surface at the moment, ContactC the skin under the pad.
 	TrackC, SurfaceC, ContactC, TyreSideC, SpokeBedC []float64
 }

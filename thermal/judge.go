@@ -18,15 +18,17 @@ const (
 // wheelNames are the names of the two wheels in every view.
 var wheelNames = [2]string{"front", "rear"}
 
-// judge holds one candidate's two wheels against its limits.
-func judge(w Wheel, p *route.Profile, descents []Descent, d *ride.Duty, front, rear *wheelRun) RimResult {
+// judge holds one candidate's two wheels against its limits. poor is its busier
+// wheel with less film.
+func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ride.Duty, front, rear, poor *wheelRun) RimResult {
 	r := RimResult{
 		ID: w.Rim.ID, Name: w.Rim.Name, Material: w.Rim.Material.Name,
-		MassKg: front.massKg, WallM: w.Rim.Geometry.WallM(), Pad: w.Pad.ID,
+		MassKg: front.massKg, WallM: w.Rim.Geometry.WallM(), Pad: w.Pad.Name, Composite: w.Rim.Material.Composite,
 		Front: front.history, Rear: rear.history,
 	}
 	track := peakOf(front.history.TrackC, rear.history.TrackC, 0, d.Len())
 	r.PeakC, r.PeakAtM, r.PeakWheel = track.c, d.DistM[track.step], wheelNames[track.wheel]
+	r.PeakInStop = d.TimeS[track.step] > plan.StopStartS()
 
 	n := d.Len()
 	r.SurfacePeakC = peakOf(front.history.SurfaceC, rear.history.SurfaceC, 0, n).c
@@ -54,6 +56,15 @@ func judge(w Wheel, p *route.Profile, descents []Descent, d *ride.Duty, front, r
 		r.Limits = append(r.Limits, l)
 	}
 	decide(&r)
+	r.PoorCoolingPeakC = max(r.PeakC, peakOf(poor.history.TrackC, poor.history.TrackC, 0, n).c)
+	r.PoorCoolingMarginK = r.MarginK
+	for _, l := range r.Limits {
+		h := poor.history.TrackC
+		if l.On == OnTyreSide {
+			h = poor.history.TyreSideC
+		}
+		r.PoorCoolingMarginK = min(r.PoorCoolingMarginK, l.LimitC-peakOf(h, h, 0, n).c)
+	}
 
 	for i := range descents {
 		r.Descents = append(r.Descents, peaksOn(i, descents, d, front, rear))
@@ -67,13 +78,12 @@ func judge(w Wheel, p *route.Profile, descents []Descent, d *ride.Duty, front, r
 	return r
 }
 
-// decide picks the limit that the verdict hangs on: the first of those with
-// the worst verdict, the track before the tyre side.
+// decide picks the limit that the verdict hangs on: the one with the least
+// margin, the track's on a tie.
 func decide(r *RimResult) {
-	rank := map[Verdict]int{Within: 0, Marginal: 1, Over: 2}
 	worst := r.Limits[0]
 	for _, l := range r.Limits[1:] {
-		if rank[l.Verdict] > rank[worst.Verdict] {
+		if l.MarginK < worst.MarginK {
 			worst = l
 		}
 	}
@@ -88,22 +98,21 @@ func limitsOf(w Wheel) []LimitResult {
 	case w.Rim.MakerLimitK > 0:
 		ls = append(ls, LimitResult{On: OnTrack, LimitC: w.Rim.MakerLimitK - air.ZeroCelsiusK, Source: "rim maker's figure, given by the user"})
 	case w.Rim.Material.Composite:
-		c := resinClass(w.Rim.ResinClass)
+		c, _ := resinClass(w.Rim.ResinClass) // Validate has found it
 		ls = append(ls, LimitResult{On: OnTrack, LimitC: c.LimitC, Source: c.Source, Assumed: true})
 	}
 	t := w.TyreSide
 	return append(ls, LimitResult{On: OnTyreSide, LimitC: t.LimitC, Source: "assumed for a " + t.Name, Assumed: true})
 }
 
-// resinClass finds a class; a rim that names none is of the class "unknown".
-func resinClass(id string) rim.ResinClass {
-	classes := rim.ResinClasses()
-	for _, c := range classes {
+// resinClass finds a class by name.
+func resinClass(id string) (c rim.ResinClass, ok bool) {
+	for _, c := range rim.ResinClasses() {
 		if c.ID == id {
-			return c
+			return c, true
 		}
 	}
-	return classes[0]
+	return rim.ResinClass{}, false
 }
 
 type peak struct {

@@ -121,14 +121,19 @@ func (s Setup) Validate() error {
 	}
 	seen := map[string]bool{}
 	for _, w := range s.Wheels {
-		if err := w.Rim.Validate(); err != nil {
-			return err
+		for _, err := range []error{w.Rim.Validate(), w.Pad.Validate(), w.TyreSide.Validate()} {
+			if err != nil {
+				return err
+			}
+		}
+		if _, ok := resinClass(w.Rim.ResinClass); w.Rim.Material.Composite && !ok {
+			return fmt.Errorf("rim %s: no resin class %q", w.Rim.ID, w.Rim.ResinClass)
 		}
 		if seen[w.Rim.ID] {
 			return fmt.Errorf("rim %s is named twice", w.Rim.ID)
 		}
 		seen[w.Rim.ID] = true
-		if l := w.Rim.MakerLimitK; l != 0 && !(l > 273.15+40 && l < 273.15+400) {
+		if l := w.Rim.MakerLimitK; l != 0 && !(l >= 273.15+40 && l <= 273.15+400) {
 			return fmt.Errorf("limit of rim %s is %.0f °C, outside 40 to 400 °C", w.Rim.ID, l-273.15)
 		}
 	}

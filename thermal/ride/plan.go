@@ -35,9 +35,6 @@ const (
 	tippingPart = 0.85
 	// leastBrakeG: however steep the road, a plan slows by this much.
 	leastBrakeG = 0.03
-	// roundingJ is what the balance of a coasting segment may leave over by
-	// arithmetic alone, J.
-	roundingJ = 1e-6
 	// cornerFloorMps: no corner is ridden slower; common practice, no source.
 	cornerFloorMps = 2.5
 )
@@ -154,14 +151,15 @@ func (pl *Plan) forward(allowed []float64, r Resistance) {
 		coast, rolls := m.reach(0)
 		v1 := coast
 		var pedal, brake float64
+		free := true // neither brakes nor legs at work
 		if rolls && coast > limit {
-			v1 = limit
+			v1, free = limit, false
 			// Let go a little under the cap, not at it, if the habit is so.
 			if pl.style.Habit == Pulse && limit >= pl.style.CapMps {
 				pulsing = true
 			}
 		} else if !rolls || grade >= pedalGrade || m.v0 < getGoingMps {
-			pulsing = false
+			pulsing, free = false, false
 			var ok bool
 			if v1, ok = m.reach(drivetrain * pl.style.PedalW); !ok || v1 < slowestMps {
 				v1 = slowestMps // walks; the work is what it takes
@@ -172,7 +170,7 @@ func (pl *Plan) forward(allowed []float64, r Resistance) {
 			low := pulseDepth * pl.style.CapMps
 			down := math.Sqrt(math.Max(m.v0*m.v0-2*pl.brakeMps2(grade)*m.ds, low*low))
 			if down < v1 {
-				v1 = down
+				v1, free = down, false
 			}
 			pulsing = v1 > low
 		}
@@ -180,9 +178,12 @@ func (pl *Plan) forward(allowed []float64, r Resistance) {
 		// What the balance leaves over is the brakes', what it lacks the
 		// legs'.
 		over := -m.totalKg*air.StandardGravity*m.dz - airJ - rollJ - 0.5*m.effKg*(v1*v1-m.v0*m.v0)
-		if over > roundingJ {
+		switch {
+		case free:
+			// What is left over is rounding, see TestCoastingObeysTheEquation.
+		case over > 0:
 			brake = over
-		} else if over < -roundingJ {
+		default:
 			pedal = -over
 		}
 		pl.SpeedMps[i+1] = v1
@@ -203,6 +204,16 @@ func (pl *Plan) split(brake float64, m segment, t float64) (front, rear float64)
 		}
 	}
 	return f * brake, (1 - f) * brake
+}
+
+// StopStartS is when the rider begins to slow for the stop at the end of the
+// route, s: from then on the speed only falls.
+func (pl *Plan) StopStartS() float64 {
+	i := len(pl.SpeedMps) - 1
+	for i > 0 && pl.SpeedMps[i-1] > pl.SpeedMps[i] {
+		i--
+	}
+	return pl.TimeS[i]
 }
 
 // Ledger adds up the energy from node a to node b.

@@ -171,6 +171,46 @@ func checkDuty(t *testing.T, pl *Plan, e Energy) {
 	near(t, "duty's end", d.TimeS[d.Len()-1], pl.TimeS[last]+300, 1e-6*sum)
 }
 
+// Coasting is an answer of the equation of motion, m dv/dt = F(v), and not of
+// the ledger: the same hill, integrated over time in steps of a millisecond by
+// the classical Runge-Kutta method.
+func TestCoastingObeysTheEquation(t *testing.T) {
+	const kg, grade, length = 85.0, -0.06, 2000.0
+	r := Resistance{CdAM2: 0.36, Crr: 0.005}
+	s := style(t, "brisk")
+	s.CapMps = 36
+	w := calm(20)
+	w.WindMps, w.WindFromRad = 3, 0 // a head wind: the road runs north
+	p := slope(length, 300, grade)
+	pl := plan(t, p, kg, w, r, s)
+	from, to := 100, 300
+	v, x, now := pl.SpeedMps[from], p.DistM[from], 0.0
+	at := func(x float64) (rho float64) {
+		i := int(x / p.SpacingM)
+		return air.MoistDensity(pl.AirK[i], pl.PressurePa[i], 0)
+	}
+	accel := func(x, v float64) float64 {
+		return (SlopeForce(kg, grade) - RollingForce(kg, r.Crr, grade) - BearingForce(v) - AirForce(at(x), r.CdAM2, v, 3)) / EffectiveMass(kg)
+	}
+	const dt = 1e-3
+	run := 1 / math.Sqrt(1+grade*grade) // plan distance per road distance
+	for x < p.DistM[to] {
+		k1 := accel(x, v)
+		k2 := accel(x, v+dt/2*k1)
+		k3 := accel(x, v+dt/2*k2)
+		k4 := accel(x, v+dt*k3)
+		x += run * dt * (v + dt*(k1+k2+k3)/6)
+		v += dt / 6 * (k1 + 2*k2 + 2*k3 + k4)
+		now += dt
+	}
+	near(t, "speed after 1 km", pl.SpeedMps[to], v, 2e-3)
+	near(t, "time for 1 km", pl.TimeS[to]-pl.TimeS[from], now, 0.02)
+	e := pl.Ledger(from, to)
+	if e.BrakesJ() != 0 || e.PedalJ != 0 || math.Abs(e.ResidualJ()) > 1e-3 {
+		t.Errorf("coasting leaves %+v, residual %g J", e, e.ResidualJ())
+	}
+}
+
 // Corners are taken at the speed that the style allows, and the bicycle has
 // slowed for them no harder than planned.
 func TestCornersAreReached(t *testing.T) {

@@ -45,7 +45,7 @@ func (m *segment) reach(power float64) (v1 float64, ok bool) {
 	}
 	const (
 		fastest   = 100.0 // m/s, beyond any bicycle
-		tolerance = 1e-9  // m/s
+		tolerance = 1e-11 // m/s
 	)
 	lo, hi := 0.0, fastest
 	v1 = math.Max(m.v0, slowestMps)

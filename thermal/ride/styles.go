@@ -20,7 +20,7 @@ const (
 	DefaultPedalW = 170.0
 )
 
-const styleSource = "cap, braking and cornering: common practice, no source, inside 0.2-0.35 g comfortable and 0.5 g brisk cornering, 1.5-2.5 m/s2 comfortable and 3.4 m/s2 design braking; front share: from memory, 0.5-0.8 with 0.65 the middle, nothing known that tells the styles apart"
+const styleSource = "cap, braking and cornering: common practice, no source, inside 0.2-0.35 g comfortable and 0.5 g brisk cornering, 1.5-2.5 m/s2 comfortable and 3.4 m/s2 design braking; front share: from memory, riders spread over 0.5-0.8, 0.65 the middle; more where braking is hard, since the load on the front wheel then calls for 0.73 at 0.3 g (derived)"
 
 // Styles lists the built-in riding styles, mildest first. The slice is the
 // caller's own.
@@ -28,6 +28,6 @@ func Styles() []Style {
 	return []Style{
 		{ID: "cautious", Name: "Cautious: slow, always on the brakes", CapMps: 28 / 3.6, CornerG: 0.20, BrakeG: 0.15, FrontShare: 0.65, Habit: Drag, PedalW: DefaultPedalW, Source: styleSource},
 		{ID: "steady", Name: "Steady: holds a comfortable speed, brakes before bends", CapMps: 40 / 3.6, CornerG: 0.30, BrakeG: 0.20, FrontShare: 0.65, Habit: Drag, PedalW: DefaultPedalW, Source: styleSource},
-		{ID: "brisk", Name: "Brisk: lets it run, brakes late, hard and short", CapMps: 65 / 3.6, CornerG: 0.45, BrakeG: 0.35, FrontShare: 0.65, Habit: Pulse, PedalW: DefaultPedalW, Source: styleSource},
+		{ID: "brisk", Name: "Brisk: lets it run, brakes late, hard and short", CapMps: 65 / 3.6, CornerG: 0.45, BrakeG: 0.35, FrontShare: 0.70, Habit: Pulse, PedalW: DefaultPedalW, Source: styleSource},
 	}
 }

@@ -10,9 +10,8 @@ const (
 
 const (
 	// The holder: a strip of metal with its bolt, and the air on it.
-	holderJPerK  = 14.0   // 15 g of aluminium alloy; common practice, no source
-	holderAreaM2 = 20e-4  // both faces and edges; common practice, no source
-	blockEdgeM   = 118e-3 // perimeter of a 50 by 9 mm block, metres (derived)
+	holderJPerK  = 14.0  // 15 g of aluminium alloy; common practice, no source
+	holderAreaM2 = 20e-4 // both faces and edges; common practice, no source
 	// holderFilm is the film on holder and block as a part of the rim's: the
 	// block sits still in the stream, sheltered by the brake's arm; common
 	// practice, no source.
@@ -43,10 +42,11 @@ func newBlock(p Pad) block {
 		w *= padGrowth
 	}
 	k := p.Conductivity.Value
+	around := 2 * (p.Length.Value + p.Height.Value)
 	for i := range b.dz {
 		b.dz[i] *= p.Thickness.Value / sum
 		b.cap[i] = p.Density.Value * p.SpecificHeat.Value * b.areaM2 * b.dz[i]
-		b.edge[i] = blockEdgeM * b.dz[i]
+		b.edge[i] = around * b.dz[i]
 	}
 	b.cap[padCells] = holderJPerK
 	for i := range padCells {

@@ -35,7 +35,8 @@ func FlashRise(effusivity, padLengthM, trackRadiusM, speedMps float64) Flash {
 	return Flash{Max: band * (1 + back), Mean: band * (2.0/3 + back)}
 }
 
-// Effusivity is sqrt(k rho c) into the wall at 25 °C, W s^0.5/(m2 K).
-func (m Material) Effusivity() float64 {
-	return math.Sqrt(m.ConductivityThrough.Value * m.Density.Value * m.SpecificHeat.Value)
+// Effusivity is sqrt(k rho c) into the wall at tK, W s^0.5/(m2 K).
+func (m Material) Effusivity(tK float64) float64 {
+	c := m.SpecificHeat.Value + m.SpecificHeatRise.Value*(tK-referenceK)
+	return math.Sqrt(m.ConductivityThrough.Value * m.Density.Value * c)
 }

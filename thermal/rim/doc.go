@@ -10,7 +10,7 @@
 // on the swept band, averaged over the turn; its division between rim and pad
 // by their shared contact temperature; convection and radiation outside; the
 // air in the hollow of the rim; tyre, tube and tape as one node. What it
-// leaves out: heat along the spokes, differences round the wheel (a turn is
+// leaves out: sun and hot asphalt, cross wind, heat along the spokes, differences round the wheel (a turn is
 // short against all time constants but that of the skin, for which the flash
 // temperature is reported apart), rain, and wear.
 package rim

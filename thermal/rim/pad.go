@@ -1,5 +1,7 @@
 package rim
 
+import "fmt"
+
 // A Pad is a brake pad compound and the block made of it.
 type Pad struct {
 	ID, Name string
@@ -30,4 +32,29 @@ type TyreSide struct {
 	LimitC   float64
 	Source   string
 	Basis    Basis
+}
+
+// Validate reports the first value that no pad has.
+func (p Pad) Validate() error {
+	for _, c := range []struct {
+		name   string
+		q      Quantity
+		lo, hi float64
+	}{
+		{"conductivity", p.Conductivity, 0.01, 200}, {"density", p.Density, 100, 9000}, {"specific heat", p.SpecificHeat, 100, 4000},
+		{"length", p.Length, 0.01, 0.2}, {"height", p.Height, 0.002, 0.03}, {"thickness", p.Thickness, 0.001, 0.05},
+	} {
+		if !(c.q.Value >= c.lo && c.q.Value <= c.hi) {
+			return fmt.Errorf("pad %s: %s is %g %s, outside %g to %g", p.ID, c.name, c.q.Value, c.q.Unit, c.lo, c.hi)
+		}
+	}
+	return nil
+}
+
+// Validate reports a limit that nothing on a tyre's side has.
+func (t TyreSide) Validate() error {
+	if !(t.LimitC >= 40 && t.LimitC <= 400) {
+		return fmt.Errorf("tyre side %s: limit is %g °C, outside 40 to 400 °C", t.ID, t.LimitC)
+	}
+	return nil
 }

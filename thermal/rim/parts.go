@@ -50,7 +50,7 @@ func Rims() []Section {
 			Material: carbonEpoxy(), ResinClass: "unknown", Source: inventedRim, Basis: Invented,
 			Geometry: Geometry{Shape: Taper, OuterWidthM: 25.0 * mm, InnerWidthM: 18.4 * mm, DepthM: 35 * mm,
 				TrackHeightM: 9 * mm, TrackBelowEdgeM: 1 * mm, BedBelowEdgeM: 6.5 * mm,
-				BedM: 1.2 * mm, FlankM: 1.1 * mm, SpokeBedM: 3.0 * mm, BeadSeatDiameterM: 0.622},
+				BedM: 1.1 * mm, FlankM: 0.85 * mm, SpokeBedM: 2.5 * mm, BeadSeatDiameterM: 0.622},
 		},
 		{
 			ID: "carbon-thin", Name: "50 mm carbon clincher with thin walls", Kind: "clincher",

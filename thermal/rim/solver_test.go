@@ -227,8 +227,8 @@ func TestCarbonKeepsTheHeat(t *testing.T) {
 	}
 }
 
-// Source: makers' tests and the trade: aluminium clinchers 400-520 g, 50 mm
-// carbon clinchers 430-540 g (common practice, no source).
+// Source: the trade: aluminium clinchers 400-520 g, 50 mm carbon clinchers
+// 430-540 g, shallower ones less (common practice, no source).
 func TestMassesAreOfRims(t *testing.T) {
 	for _, sec := range Rims() {
 		s, err := NewSolver(sec, padFor(sec), Options{})
@@ -238,10 +238,69 @@ func TestMassesAreOfRims(t *testing.T) {
 		lo, hi := 0.400, 0.520
 		if sec.Material.Composite {
 			lo, hi = 0.430, 0.540
+			if sec.Geometry.DepthM < 0.045 {
+				lo, hi = 0.380, 0.480
+			}
 		}
 		t.Logf("%s: %.0f g, %d cells", sec.ID, s.MassKg()*1e3, s.Cells())
 		if m := s.MassKg(); m < lo || m > hi {
 			t.Errorf("%s weighs %.0f g", sec.ID, m*1e3)
+		}
+	}
+}
+
+// Source: an instrumented wheel on the road (J. Brandt, P. Hartwell, R.
+// Walmsley): in 5 minutes above 80 °C the tyre's pressure went from 590 to 620
+// kPa, which is 12.7 to 14.9 K in its air, 0.15-0.2 of the rim's rise (derived).
+// Aluminium is taken, as the time and the pressure suggest. tyreFilm was
+// fitted to this.
+func TestTyreAirAsMeasured(t *testing.T) {
+	s := newSolver(t, "alu-classic", Options{})
+	s.Reset(293.15)
+	var sum, n float64
+	for x := 0.0; x < 420; x++ {
+		// Dragged so that the rim settles somewhat above 80 °C.
+		if err := s.Step(Drive{DtS: 1, PowerW: 480, OnPart: 1, RollMps: 9, StreamMps: 9, AirK: 293.15, PressurePa: 98000}); err != nil {
+			t.Fatal(err)
+		}
+		if st := s.State(); st.SweptK > 273.15+80 {
+			sum += (st.TyreAirK - 293.15) / (st.SweptK - 293.15)
+			n++
+			if n == 300 {
+				t.Logf("rim %.1f °C, tyre air %.1f K up, mean ratio %.3f", st.SweptK-273.15, st.TyreAirK-293.15, sum/n)
+			}
+		}
+	}
+	if n < 250 {
+		t.Fatalf("only %.0f s above 80 °C", n)
+	}
+	if ratio := sum / n; ratio < 0.13 || ratio > 0.25 {
+		t.Errorf("the tyre's air rises by %.3f of the rim's rise, measured 0.15-0.2", ratio)
+	}
+}
+
+// A rider and load far beyond what a rim brake is made for still get an
+// answer, and not a solver that gives up.
+func TestHardestStops(t *testing.T) {
+	for _, sec := range Rims() {
+		for _, w := range []float64{3e3, 8e3, 20e3} {
+			s, err := NewSolver(sec, padFor(sec), Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			s.Reset(311)
+			for i := range 120 {
+				d := Drive{DtS: 2.5, RollMps: 18, StreamMps: 18, AirK: 311, PressurePa: 9e4}
+				if i%5 < 2 {
+					d.PowerW, d.OnPart = w, 1
+				}
+				if err := s.Step(d); err != nil {
+					t.Fatalf("%s at %.0f kW, step %d: %v", sec.ID, w/1e3, i, err)
+				}
+			}
+			if b := s.Balance(); math.Abs(b.In-b.Stored-b.Lost) > 1e-9*b.In {
+				t.Errorf("%s at %.0f kW: the balance misses %.3g J", sec.ID, w/1e3, b.In-b.Stored-b.Lost)
+			}
 		}
 	}
 }
@@ -254,7 +313,7 @@ func TestHeatShareOfTheRim(t *testing.T) {
 		}
 		pulses(t, s, 600, 1, 500, 10, 10, 9)
 		b := s.Balance()
-		if share := b.In / b.Braked; share < 0.93 || share > 1 {
+		if share := b.In / b.Braked; share < 0.93 || share > 0.998 {
 			t.Errorf("%s: share %.4f outside the expected 0.93-0.99", sec.ID, share)
 		}
 	}

@@ -1,0 +1,103 @@
+package thermal
+
+import (
+	"fmt"
+	"strings"
+
+	"rimheat/thermal/air"
+)
+
+// advise gives the one line that follows from the verdicts.
+func (u phrasing) advise(a *Assessment) string {
+	by := map[Verdict][]RimResult{}
+	for _, r := range a.Rims {
+		by[r.Verdict] = append(by[r.Verdict], r)
+	}
+	over, near, within := by[Over], by[Marginal], by[Within]
+	switch {
+	case len(over) > 0:
+		r := tightest(over)
+		it := "it"
+		if len(over) > 1 {
+			it = "the " + r.Name
+		}
+		where := ""
+		if len(r.Over) > 0 {
+			where = ", first at " + u.place(r.Over[0].StartM)
+		}
+		s := fmt.Sprintf("Do not take %s on this road ridden like this: %s passes its %s by %s%s", names(over, " or "), it, limitWords(r), u.gap(-r.MarginK), where)
+		switch {
+		case len(within) > 0:
+			return s + "; " + stays(within) + "."
+		case len(near) > 0:
+			return s + "; " + names(near, " and ") + " only just stays below its limit."
+		}
+		return s + "; none of the candidates fits: change the road, the load, the hour or the technique."
+	case len(near) > 0:
+		r := tightest(near)
+		s := fmt.Sprintf("The %s comes within %s of its %s: too close to call", r.Name, u.gap(r.MarginK), limitWords(r))
+		if len(within) > 0 {
+			s += "; " + stays(within)
+		}
+		return s + ". Ride lighter, in cooler air, or let the rims cool on the way."
+	}
+	s := stays(within)
+	return strings.ToUpper(s[:1]) + s[1:] + ". That is an estimate and no promise: read the cautions."
+}
+
+// stays says that rims stay within their limits, and how firmly.
+func stays(rs []RimResult) string {
+	var firm, soft []RimResult
+	for _, r := range rs {
+		if r.PoorCoolingMarginK > 0 {
+			firm = append(firm, r)
+		} else {
+			soft = append(soft, r)
+		}
+	}
+	verb := func(n int, one, many string) string {
+		if n == 1 {
+			return one
+		}
+		return many
+	}
+	var parts []string
+	if n := len(firm); n > 0 {
+		parts = append(parts, fmt.Sprintf("%s %s within by this estimate, even if air cools %.1f times less than assumed", names(firm, " and "), verb(n, "stays", "stay"), air.FilmSpread))
+	}
+	if n := len(soft); n > 0 {
+		parts = append(parts, fmt.Sprintf("%s %s within by this estimate, but not if air cools %.1f times less than assumed", names(soft, " and "), verb(n, "stays", "stay"), air.FilmSpread))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// limitWords names the limit that decides.
+func limitWords(r RimResult) string {
+	word := "limit"
+	if r.LimitAssumed {
+		word = "assumed limit"
+	}
+	if r.LimitOn == OnTyreSide {
+		word += " on the tyre side"
+	}
+	return word
+}
+
+// tightest is the result with the least margin, the earlier one on a tie.
+func tightest(rs []RimResult) RimResult {
+	best := rs[0]
+	for _, r := range rs[1:] {
+		if r.MarginK < best.MarginK {
+			best = r
+		}
+	}
+	return best
+}
+
+func names(rs []RimResult, join string) string {
+	var ns []string
+	for _, r := range rs {
+		ns = append(ns, "the "+r.Name)
+	}
+	return strings.Join(ns, join)
+}
