@@ -35,7 +35,10 @@ func (s *scanner) choose(points []Point, want string) (*Track, error) {
 	if sec.size() == 0 {
 		return nil, &InputError{File: s.file, What: "the track or route " + quoted(want) + " has no points", Do: "choose from: " + s.list(order)}
 	}
-	t := &Track{File: s.file, Name: sec.name, Points: points[sec.first:sec.last:sec.last]}
+	t := &Track{File: s.file, Name: sec.name, Points: points[sec.first:sec.last:sec.last], badHeights: sec.badHeights}
+	if filled > 1 {
+		t.elsewhere = s.withHeights(points, order, pick)
+	}
 	if t.Name == "" {
 		t.Name = s.fileName
 	}
@@ -53,15 +56,15 @@ func (sec *section) size() int { return sec.last - sec.first }
 func (s *scanner) report(t *Track, sec *section, filled int) {
 	if others := filled - 1; others > 0 {
 		t.Repairs = append(t.Repairs, Repair{"other-tracks", others,
-			plural(others, "other track or route", "other tracks or routes") + " in the file left out; choose by name or number"})
+			plural(others, "other track or route", "other tracks or routes") + " in the file left out; --track chooses by name or number"})
 	}
-	if sec.badHeights > 0 {
-		t.Repairs = append(t.Repairs, Repair{"height-unreadable", sec.badHeights,
-			plural(sec.badHeights, "height", "heights") + " not a number, taken as lacking"})
+	if u := sec.badHeights; u.n > 0 {
+		t.Repairs = append(t.Repairs, Repair{"height-unreadable", u.n,
+			plural(u.n, "height", "heights") + " not a number, taken as lacking; the first, " + quoted(u.text) + ", in line " + strconv.Itoa(u.line)})
 	}
-	if sec.badTimes > 0 {
-		t.Repairs = append(t.Repairs, Repair{"time-unreadable", sec.badTimes,
-			plural(sec.badTimes, "time", "times") + " not readable, left out"})
+	if u := sec.badTimes; u.n > 0 {
+		t.Repairs = append(t.Repairs, Repair{"time-unreadable", u.n,
+			plural(u.n, "time", "times") + " not readable, left out; the first, " + quoted(u.text) + ", in line " + strconv.Itoa(u.line)})
 	}
 	if s.trailing {
 		t.Repairs = append(t.Repairs, Repair{"trailing-data", 1, "what follows the end of the GPX document was left out"})
@@ -77,15 +80,48 @@ func (s *scanner) longest(points []Point, order []int) int {
 		if sec.size() == 0 || best >= 0 && sec.isRoute && !bestIsRoute {
 			continue
 		}
-		length := 0.0
-		for j := sec.first + 1; j < sec.last; j++ {
-			length += roughDistanceM(points[j-1].LatDeg, points[j-1].LonDeg, points[j].LatDeg, points[j].LonDeg)
-		}
-		if length > bestM {
+		if length := roughLengthM(points[sec.first:sec.last]); length > bestM {
 			best, bestM, bestIsRoute = i, length, sec.isRoute
 		}
 	}
 	return best
+}
+
+// withHeights says how to choose the longest section with heights other than
+// the one picked, or "".
+func (s *scanner) withHeights(points []Point, order []int, pick int) string {
+	number, longestM := 0, 0.0
+	for k, i := range order {
+		pts := points[s.sections[i].first:s.sections[i].last]
+		if i == pick || !mostlyHeights(pts) {
+			continue
+		}
+		if length := roughLengthM(pts); length > longestM {
+			number, longestM = k+1, length
+		}
+	}
+	if number == 0 {
+		return ""
+	}
+	sec := &s.sections[order[number-1]]
+	kind := "track"
+	if sec.isRoute {
+		kind = "route"
+	}
+	return "the " + kind + " " + quoted(sec.name) + " of the file has heights: choose it with --track " + strconv.Itoa(number)
+}
+
+// mostlyHeights tells whether the points have heights enough for a profile.
+func mostlyHeights(pts []Point) bool {
+	lacking, zero := 0, 0
+	for i := range pts {
+		if !pts[i].HasHeight {
+			lacking++
+		} else if pts[i].HeightM == 0 {
+			zero++
+		}
+	}
+	return float64(lacking) <= maxLackShare*float64(len(pts)) && lacking+zero < len(pts)
 }
 
 // named finds a section by its name or, failing that, its number.

@@ -20,16 +20,13 @@ const (
 	outlierM      = 200.0
 	outlierSteps  = 50.0
 	outlierReturn = 0.25
-	// A step longer than gapM metres and than gapSteps median steps is
-	// reported as a gap.
-	gapM     = 500.0
-	gapSteps = 20.0
 )
 
 // A course is a track without duplicate points and position outliers: the
 // points that carry the profile.
 type course struct {
-	file string
+	file  string
+	track *Track
 	// One entry a point: degrees, metres, 1-based number and line in the file.
 	lat, lon, h  []float64
 	lacks        []bool
@@ -38,6 +35,7 @@ type course struct {
 	// azimuth[i] is the mean direction of the step from i to i+1, radians.
 	dist, azimuth []float64
 	repairs       []Repair
+	doubts        []doubt
 }
 
 func (c *course) note(kind string, n int, text string) {
@@ -49,7 +47,7 @@ func (c *course) fail(line int, what, do string) *InputError {
 }
 
 func newCourse(t *Track) (*course, error) {
-	c := &course{file: t.File}
+	c := &course{file: t.File, track: t}
 	n := len(t.Points)
 	switch n {
 	case 0:
@@ -64,12 +62,12 @@ func newCourse(t *Track) (*course, error) {
 		}
 	}
 	keep := dropOutliers(t.Points)
-	if d := n - len(keep); d > 0 {
-		c.note("position-outlier", d, plural(d, "point", "points")+" far off the route and back left out")
-	}
 	c.reserve(len(keep))
 	if err := c.measure(t.Points, keep); err != nil {
 		return nil, err
+	}
+	if out := c.outliers(keep); len(out) > 0 {
+		c.note("position-outlier", len(out), plural(len(out), "point", "points")+" far off the route and back left out, "+near(out))
 	}
 	c.reportGaps()
 	return c, nil
@@ -129,6 +127,28 @@ func outlierRun(last, i, n int, far float64, step func(i, j int) float64) int {
 	return 0
 }
 
+// outliers gives the places of the points that are not in keep, each at the
+// point before it that stayed, and how far off it is, metres.
+func (c *course) outliers(keep []int) []spot {
+	pts := c.track.Points
+	if len(keep) == len(pts) {
+		return nil
+	}
+	var out []spot
+	next, k := 0, 0
+	for i := range pts {
+		if next < len(keep) && keep[next] == i {
+			next++
+			continue
+		}
+		for k+1 < len(c.number) && c.number[k+1] <= i {
+			k++
+		}
+		out = append(out, spot{c.dist[k], roughDistanceM(c.lat[k], c.lon[k], pts[i].LatDeg, pts[i].LonDeg)})
+	}
+	return out
+}
+
 // measure takes over the points in keep, merges duplicates (their heights
 // averaged) and measures the distances on the WGS84 ellipsoid by the inverse
 // problem of C. F. F. Karney, Algorithms for geodesics, J. Geodesy 87 (2013)
@@ -185,32 +205,4 @@ func (c *course) measure(pts []Point, keep []int) error {
 		c.note("duplicate-point", merged, plural(merged, "point", "points")+" at the place of the point before merged into it")
 	}
 	return nil
-}
-
-func (c *course) longestStep() int {
-	best := 0
-	for i := 0; i+1 < len(c.dist); i++ {
-		if c.dist[i+1]-c.dist[i] > c.dist[best+1]-c.dist[best] {
-			best = i
-		}
-	}
-	return best
-}
-
-func (c *course) reportGaps() {
-	steps := make([]float64, len(c.dist)-1)
-	for i := range steps {
-		steps[i] = c.dist[i+1] - c.dist[i]
-	}
-	limit := max(gapM, gapSteps*median(steps))
-	gaps, longest := 0, 0.0
-	for i := 0; i+1 < len(c.dist); i++ {
-		if d := c.dist[i+1] - c.dist[i]; d > limit {
-			gaps++
-			longest = max(longest, d)
-		}
-	}
-	if gaps > 0 {
-		c.note("gap", gaps, plural(gaps, "gap", "gaps")+" bridged in a straight line, the longest "+metres(longest))
-	}
 }

@@ -127,13 +127,22 @@ func mayHoldDescent(h []float64) bool {
 func describe(p *Profile, start, end int) Descent {
 	d := Descent{Start: start, End: end, StartM: p.DistM[start], EndM: p.DistM[end], DropM: p.HeightM[start] - p.HeightM[end]}
 	d.MeanGrade = -d.DropM / (d.EndM - d.StartM)
-	d.SteepestGrade = d.MeanGrade
+	d.SteepestGrade, _ = steepest(p, start, end)
+	return d
+}
+
+// steepest is the most negative mean grade over SteepestWindowM between two
+// nodes, over all of it if shorter, and the node at which that stretch begins.
+func steepest(p *Profile, start, end int) (grade float64, at int) {
 	w := int(math.Round(SteepestWindowM / p.SpacingM))
 	if w < 1 || w > end-start {
-		return d
+		w = end - start
 	}
+	grade, at = (p.HeightM[end]-p.HeightM[start])/(p.DistM[end]-p.DistM[start]), start
 	for i := start; i+w <= end; i++ {
-		d.SteepestGrade = min(d.SteepestGrade, (p.HeightM[i+w]-p.HeightM[i])/(p.DistM[i+w]-p.DistM[i]))
+		if g := (p.HeightM[i+w] - p.HeightM[i]) / (p.DistM[i+w] - p.DistM[i]); g < grade {
+			grade, at = g, i
+		}
 	}
-	return d
+	return grade, at
 }

@@ -1,20 +1,25 @@
-package route_test
+package route
 
 import (
 	"math"
 	"testing"
 
 	"github.com/tidwall/geodesic"
-	"rimheat/route"
 )
 
-// line is a track through positions in degrees at a height of 10 m.
-func line(latLon ...float64) *route.Track {
-	t := &route.Track{File: "r.gpx"}
+// courseOf is the course through positions in degrees, however far apart: the
+// distances are tested on published geodesics, which no profile may contain.
+func courseOf(t *testing.T, latLon ...float64) *course {
+	t.Helper()
+	tr := &Track{File: "r.gpx"}
 	for i := 0; i < len(latLon); i += 2 {
-		t.Points = append(t.Points, route.Point{LatDeg: latLon[i], LonDeg: latLon[i+1], HeightM: 10, HasHeight: true})
+		tr.Points = append(tr.Points, Point{LatDeg: latLon[i], LonDeg: latLon[i+1], HeightM: 10, HasHeight: true})
 	}
-	return t
+	c, err := newCourse(tr)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
 }
 
 func dms(d, m, s float64) float64 { return math.Copysign(math.Abs(d)+m/60+s/3600, d) }
@@ -35,14 +40,12 @@ func TestGeodesicDistances(t *testing.T) {
 		{"a hundredth of a degree at 46 north", []float64{46, 7, 46, 7.01}, 774.633},
 		{"the same across 180 degrees", []float64{46, 179.995, 46, -179.995}, 774.633},
 	} {
-		p, err := route.NewProfile(line(c.latLon...), route.Options{})
-		if err != nil {
-			t.Errorf("%s: %v", c.what, err)
-			continue
+		got := courseOf(t, c.latLon...)
+		if d := got.dist[1]; math.Abs(d-c.wantM) > tolM {
+			t.Errorf("%s: %.4f m, want %.3f", c.what, d, c.wantM)
 		}
-		if math.Abs(p.DistanceM-c.wantM) > tolM {
-			t.Errorf("%s: %.4f m, want %.3f", c.what, p.DistanceM, c.wantM)
-		}
+		p := &Profile{DistanceM: got.dist[1], SpacingM: got.dist[1] / 99}
+		got.toGrid(p, 100)
 		for i, lon := range p.LonDeg {
 			if math.Abs(lon) > 180 || c.latLon[1] > 179 && math.Abs(lon) < 179.99 {
 				t.Fatalf("%s: longitude %v at node %d", c.what, lon, i)
@@ -62,16 +65,17 @@ func TestLongGeodesic(t *testing.T) {
 	}
 }
 
+// TestOutAndBackIsNoOutlier: the far point of a there-and-back stays.
+func TestOutAndBackIsNoOutlier(t *testing.T) {
+	if c := courseOf(t, 0, -20, 0, -19.95, 0.0001, -20); len(c.lat) != 3 || len(c.repairs) != 0 {
+		t.Errorf("%d points stay, repairs %v", len(c.lat), c.repairs)
+	}
+}
+
 // TestHeadingWhereMeridiansConverge: due east on the mean over 10 degrees of
 // longitude at 80 north, though the geodesic sets out to the north of it.
 func TestHeadingWhereMeridiansConverge(t *testing.T) {
-	p, err := route.NewProfile(line(80, 0, 80, 10), route.Options{SpacingM: 50})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i, h := range p.HeadingRad {
-		if math.Abs(h-math.Pi/2) > 1e-6 {
-			t.Fatalf("heading %v at node %d", h, i)
-		}
+	if a := courseOf(t, 80, 0, 80, 10).azimuth[0]; math.Abs(a-math.Pi/2) > 1e-6 {
+		t.Errorf("heading %v", a)
 	}
 }

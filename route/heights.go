@@ -1,6 +1,9 @@
 package route
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Rules for heights. Choices of this program, no source, but for the range.
 const (
@@ -33,23 +36,53 @@ func (c *course) repairHeights() error {
 	n := len(c.h)
 	switch {
 	case lacking == n:
-		return c.fail(0, "none of the "+count(n)+" points has a height", "add heights in a route planner")
+		return c.noHeights()
 	case float64(lacking) > maxLackShare*float64(n):
-		return c.fail(0, count(lacking)+" of "+count(n)+" points have no height, more than 20 %", "add heights in a route planner")
+		bad := &c.track.badHeights
+		what := count(lacking) + " of " + count(n) + " points have no height, more than " + percent(maxLackShare)
+		if bad.n > 0 {
+			what += "; " + plural(bad.n, "height", "heights") + " cannot be read as a number (for example " + quoted(bad.text) + ")"
+		}
+		return c.fail(bad.line, what, c.heightAdvice())
 	}
-	if err := c.fill(maxFillM); err != nil {
+	filled, err := c.fill(maxFillM)
+	if err != nil {
 		return err
 	}
 	if lacking > 0 {
-		c.note("height-filled", lacking, plural(lacking, "missing height", "missing heights")+" filled in a straight line")
+		c.note("height-filled", lacking, plural(lacking, "missing height", "missing heights")+" filled in a straight line, "+near(filled))
 	}
-	if spikes := c.markSpikes(); spikes > 0 {
-		if err := c.fill(math.Inf(1)); err != nil {
+	if spikes := c.markSpikes(); len(spikes) > 0 {
+		if _, err := c.fill(math.Inf(1)); err != nil {
 			return err
 		}
-		c.note("height-spike", spikes, plural(spikes, "height", "heights")+" far off the neighbours replaced in a straight line")
+		c.note("height-spike", len(spikes), plural(len(spikes), "height", "heights")+" far off the neighbours replaced in a straight line, "+near(spikes))
 	}
 	return nil
+}
+
+// noHeights words the refusal of a track without one usable height.
+func (c *course) noHeights() error {
+	n, bad := len(c.track.Points), &c.track.badHeights
+	switch {
+	case bad.n == 0:
+		return c.fail(0, "none of the "+count(n)+" points has a height", c.heightAdvice())
+	case slices.ContainsFunc(c.track.Points, func(p Point) bool { return p.HasHeight }):
+		return c.fail(bad.line, "none of the "+count(n)+" points has a usable height; "+count(bad.n)+" cannot be read as a number (for example "+
+			quoted(bad.text)+")", c.heightAdvice())
+	}
+	return c.fail(bad.line, "none of the "+count(bad.n)+" heights can be read as a number (for example "+quoted(bad.text)+")", c.heightAdvice())
+}
+
+// heightAdvice says what to do about lacking heights.
+func (c *course) heightAdvice() string {
+	switch {
+	case c.track.elsewhere != "":
+		return c.track.elsewhere
+	case c.track.badHeights.n > 0:
+		return "write heights in metres with a decimal point, as in 12.5"
+	}
+	return "add heights in a route planner"
 }
 
 // markZeroRuns takes runs of exactly zero far from their neighbours' height
@@ -68,7 +101,7 @@ func (c *course) markZeroRuns() error {
 		return nil
 	}
 	if zero == known {
-		return c.fail(0, "all "+count(known)+" heights are zero, which means unknown", "add heights in a route planner")
+		return c.fail(0, "all "+count(known)+" heights are zero, which means unknown", c.heightAdvice())
 	}
 	before := -1 // last point with a height that is not zero
 	for i := 0; i < len(c.h); {
@@ -107,9 +140,9 @@ func (c *course) tooFar(i, j int) bool {
 }
 
 // fill gives every lacking point a height: between known points linear in
-// distance, before the first and after the last flat. A stretch longer than
-// limit metres is an error.
-func (c *course) fill(limit float64) error {
+// distance, before the first and after the last flat. It gives the middle and
+// the length, metres, of each stretch; one longer than limit metres is an error.
+func (c *course) fill(limit float64) (filled []spot, err error) {
 	n := len(c.h)
 	for i := 0; i < n; i++ {
 		if !c.lacks[i] {
@@ -122,9 +155,10 @@ func (c *course) fill(limit float64) error {
 		}
 		length := c.dist[min(b, n-1)] - c.dist[max(a, 0)]
 		if length > limit {
-			return c.fail(c.line[i], plural(b-i, "point", "points")+" in a row from point "+count(c.number[i])+" on have no height over "+
-				metres(length)+", more than "+metres(limit), "add heights in a route planner")
+			return nil, c.fail(c.line[i], plural(b-i, "point", "points")+" in a row from point "+count(c.number[i])+" on have no height over "+
+				metres(length)+", more than "+metres(limit), c.heightAdvice())
 		}
+		filled = append(filled, spot{(c.dist[i] + c.dist[b-1]) / 2, length})
 		for j := i; j < b; j++ {
 			switch {
 			case a < 0:
@@ -139,5 +173,5 @@ func (c *course) fill(limit float64) error {
 		}
 		i = b
 	}
-	return nil
+	return filled, nil
 }

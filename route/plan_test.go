@@ -133,7 +133,7 @@ func TestHeadings(t *testing.T) {
 }
 
 func TestTurningRoundOnTheSpot(t *testing.T) {
-	p, err := route.NewProfile(line(0, -20, 0, -19.995, 0, -20), route.Options{})
+	p, err := route.NewProfile(line(0, -20, 0, -19.999, 0, -19.998, 0, -19.997, 0, -19.998, 0, -19.999, 0, -20), route.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -39,6 +39,11 @@ type Profile struct {
 	DistanceM, ClimbM, DropM float64
 	// Descents are in the order ridden and do not overlap.
 	Descents []Descent
+	// Doubtful are the stretches where the road or its heights are not to be
+	// trusted: bridged gaps, grades capped at MaxGrade, height steps kept. In
+	// the order ridden; no two are nearer to each other than 200 m. The brakes
+	// feel a wrong stretch for some way past its end.
+	Doubtful []Span
 	// Repairs says everything that was changed or left out on the way from
 	// file to profile, each with its count.
 	Repairs []Repair
@@ -61,11 +66,12 @@ type Descent struct {
 	MeanGrade, SteepestGrade float64
 }
 
-// A Repair is one kind of change made to the input.
+// A Repair is one kind of change made to the input, or of doubt about it.
 type Repair struct {
 	// Kind is a short stable word for machines, such as "height-spike".
 	Kind string `json:"kind"`
-	// Count is how many points (or gaps, or tracks) it touched.
+	// Count is how many points (or gaps, grid steps, descents, tracks) it
+	// touched.
 	Count int `json:"count"`
 	// Text is one plain sentence for people, counts included.
 	Text string `json:"text"`

@@ -33,6 +33,11 @@ type Track struct {
 	SegmentStarts []int
 	// Repairs says what Read left out or could not use.
 	Repairs []Repair
+
+	badHeights unreadable
+	// elsewhere says how to choose another track of the file that has heights,
+	// or "".
+	elsewhere string
 }
 
 // Read takes the track that opt.Track selects from GPX 1.0 or 1.1, plain or
@@ -77,12 +82,9 @@ func (s *scanner) collect(dst []Point, doc *gpx.GPX) ([]Point, error) {
 	for i := range got {
 		p := Point{LatDeg: got[i].Latitude, LonDeg: got[i].Longitude, Time: s.meta[i].time, Line: s.meta[i].line}
 		if e := &got[i].Elevation; e.NotNull() {
-			p.HeightM, p.HasHeight = e.Value(), !math.IsNaN(e.Value()) && !math.IsInf(e.Value(), 0)
+			p.HeightM, p.HasHeight = e.Value(), true
 		}
 		sec := &s.sections[s.meta[i].section]
-		if s.meta[i].hasHeight && !p.HasHeight {
-			sec.badHeights++
-		}
 		if what, do := positionFault(p.LatDeg, p.LonDeg); what != "" {
 			return nil, s.failAt(p.Line, "point "+count(len(dst)-sec.first+1)+": "+what, do)
 		}

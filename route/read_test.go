@@ -248,7 +248,7 @@ func TestErrors(t *testing.T) {
 		"all equal":        {doc(strings.NewReplacer("0.001", "0.000", "0.002", "0.000", "0.003", "0.000").Replace(body)), "all 4 points are at the same place", 2},
 		"no heights":       {doc(strings.NewReplacer("<ele>", "<x>", "</ele>", "</x>").Replace(body)), "none of the 4 points has a height", 0},
 		"zero heights":     {doc(strings.NewReplacer(">115<", ">0<", ">110<", ">-0<", ">105<", ">.0<", ">100<", ">0.00<").Replace(body)), "all 4 heights are zero", 0},
-		"NaN heights":      {doc(strings.NewReplacer(">1", ">NaN1").Replace(body)), "none of the 4 points has a height", 0},
+		"NaN heights":      {doc(strings.NewReplacer(">1", ">NaN1").Replace(body)), `none of the 4 heights can be read as a number (for example "NaN115")`, 2},
 		"half lacking":     {doc(strings.NewReplacer(">110<", "><", ">105<", "><").Replace(body)), "2 of 4 points have no height", 0},
 	} {
 		t.Run(name, func(t *testing.T) {

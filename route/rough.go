@@ -19,6 +19,14 @@ func roughDistanceM(lat1, lon1, lat2, lon2 float64) float64 {
 	return 2 * roughRadiusM * math.Asin(math.Sqrt(min(1, h)))
 }
 
+func roughLengthM(pts []Point) float64 {
+	sum := 0.0
+	for i := 1; i < len(pts); i++ {
+		sum += roughDistanceM(pts[i-1].LatDeg, pts[i-1].LonDeg, pts[i].LatDeg, pts[i].LonDeg)
+	}
+	return sum
+}
+
 // median reorders v and gives its median (of an even number of values the
 // upper middle one), 0 for none. Selection by C. A. R. Hoare, Algorithm 65:
 // Find, Comm. ACM 4 (1961) 321 (from memory), a sort where it makes no headway.

@@ -29,16 +29,28 @@ type section struct {
 	isRoute       bool
 	first, last   int // points[first:last]
 	segmentStarts []int
-	// badHeights and badTimes count texts that are not a number or a time.
-	badHeights, badTimes int
+	// badHeights and badTimes are texts that are not a number or a time.
+	badHeights, badTimes unreadable
+}
+
+// unreadable are texts of one kind that cannot be read: how many, and the
+// first of them with its point's line.
+type unreadable struct {
+	n, line int
+	text    string
+}
+
+func (u *unreadable) add(line int, text []byte) {
+	if u.n++; u.n == 1 {
+		u.line, u.text = line, string(text)
+	}
 }
 
 // pointMeta is what the scanner knows of a point and the library does not.
 type pointMeta struct {
-	time      time.Time
-	line      int
-	section   int
-	hasHeight bool // a text was there, readable or not
+	time    time.Time
+	line    int
+	section int
 }
 
 // A scanner walks the raw XML, lets through only the elements that make a

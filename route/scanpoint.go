@@ -2,6 +2,7 @@ package route
 
 import (
 	"encoding/xml"
+	"math"
 	"strconv"
 	"time"
 )
@@ -59,20 +60,22 @@ children:
 			break children
 		}
 	}
-	m := pointMeta{line: line, section: len(s.sections) - 1, hasHeight: len(s.eleText) > 0}
+	m := pointMeta{line: line, section: len(s.sections) - 1}
 	s.at = xml.StartElement{Name: xml.Name{Local: "trkpt"}, Attr: attrs}
 	s.queue = append(s.queue, s.at)
 	if isNumber(s.eleText) {
 		// The library takes an empty height for its parent's end and refuses
 		// the whole document for one that is no number, so only numbers go on.
 		s.queue = append(s.queue, s.tokens.eleStart, xml.CharData(s.eleText), s.tokens.eleEnd)
+	} else if len(s.eleText) > 0 {
+		sec.badHeights.add(line, s.eleText)
 	}
 	if len(s.timeText) > 0 {
 		// The library loses zone offsets and fractions of a second; its own
 		// reading of the time is not used.
 		var ok bool
 		if m.time, ok = parseTime(string(s.timeText)); !ok {
-			sec.badTimes++
+			sec.badTimes.add(line, s.timeText)
 		}
 		s.queue = append(s.queue, s.tokens.timeStart, xml.CharData(s.timeText), s.tokens.timeEnd)
 	}
@@ -83,12 +86,13 @@ children:
 	return nil
 }
 
+// isNumber tells whether b is a finite number.
 func isNumber(b []byte) bool {
 	if len(b) == 0 {
 		return false
 	}
-	_, err := strconv.ParseFloat(string(b), 64)
-	return err == nil
+	v, err := strconv.ParseFloat(string(b), 64)
+	return err == nil && !math.IsNaN(v) && !math.IsInf(v, 0)
 }
 
 // parseTime reads an xsd:dateTime; without a zone it is taken as UTC, which

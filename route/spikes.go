@@ -22,27 +22,28 @@ const (
 )
 
 // markSpikes marks as lacking the heights that leave the road by a flank too
-// steep for any road and come back by another, and counts them. The departure
+// steep for any road and come back by another, and gives where each is and by
+// how many metres it departs. The departure
 // is judged against the straight line between the last good point and the
 // point where the height is back, along distance, and against the scatter of
 // all heights about their neighbours; so neither a steep hill, which does not
 // come back, nor whole-metre steps, which are small, is a spike.
-func (c *course) markSpikes() int {
+func (c *course) markSpikes() []spot {
 	n := len(c.h)
 	if n < 3 {
-		return 0
+		return nil
 	}
 	scatter := make([]float64, 0, n)
 	for i := 1; i+1 < n; i++ {
 		scatter = append(scatter, math.Abs(c.departure(i, i-1, i+1)))
 	}
 	least := max(spikeM, spikeSigmas*madToSigma*median(scatter))
-	marked := 0
+	var marked []spot
 	for i := 1; i+1 < n; i++ {
-		end := c.spikeEnd(i, least)
+		before, end := i-1, c.spikeEnd(i, least)
 		for ; i < end; i++ {
 			c.lacks[i] = true
-			marked++
+			marked = append(marked, spot{c.dist[i], math.Abs(c.departure(i, before, end))})
 		}
 	}
 	return marked

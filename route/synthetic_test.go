@@ -21,6 +21,15 @@ func trackOf(pts []roads.Point) *route.Track {
 	return t
 }
 
+// line is a track through positions in degrees at a height of 10 m.
+func line(latLon ...float64) *route.Track {
+	t := &route.Track{File: "r.gpx"}
+	for i := 0; i < len(latLon); i += 2 {
+		t.Points = append(t.Points, route.Point{LatDeg: latLon[i], LonDeg: latLon[i+1], HeightM: 10, HasHeight: true})
+	}
+	return t
+}
+
 func profileOf(tb testing.TB, pts []roads.Point) *route.Profile {
 	tb.Helper()
 	p, err := route.NewProfile(trackOf(pts), route.Options{})

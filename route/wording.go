@@ -25,4 +25,15 @@ func plural(n int, one, many string) string {
 
 func metres(m float64) string { return count(int(math.Round(m))) + " m" }
 
+// distance words a length: in metres below 10 km, in kilometres above.
+func distance(m float64) string {
+	if m < 10_000 {
+		return metres(m)
+	}
+	return kilometres(m)
+}
+
 func kilometres(m float64) string { return strconv.FormatFloat(m/1000, 'f', 1, 64) + " km" }
+
+// percent words a grade or a share in whole per cents.
+func percent(v float64) string { return strconv.FormatFloat(100*v, 'f', 0, 64) + " %" }
