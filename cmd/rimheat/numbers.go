@@ -42,7 +42,7 @@ func numbers() []number {
 			at: func(s *thermal.Setup) *float64 { return &s.Load.LuggageKg }},
 		{name: "air-temp", unit: "°C", dim: temperature, lo: -30, hi: 55, help: "air temperature", per: same(), zero: kelvinAt0C,
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.AirTempK }},
-		{name: "air-temp-at", unit: "m", dim: height, lo: -500, hi: 6000, help: "height that it holds at", per: same(),
+		{name: "air-temp-at", unit: "m", dim: height, lo: -500, hi: 9000, help: "height that it holds at", per: same(),
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.AtHeightM }},
 		{name: "lapse", unit: "K/km", lo: -10, hi: 15, help: "how much cooler the air gets with height", per: [2]float64{1, 1000},
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.LapseKPerM }},
@@ -50,7 +50,7 @@ func numbers() []number {
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.WindMps }},
 		{name: "wind-from", unit: "degrees", lo: -360, hi: 360, help: "where it blows from, clockwise from north", per: [2]float64{math.Pi, 180},
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.WindFromRad }},
-		{name: "humidity", unit: "percent", lo: 0, hi: 100, help: "relative humidity", per: [2]float64{1, 100},
+		{name: "humidity", unit: "percent", lo: 1, hi: 100, help: "relative humidity", per: [2]float64{1, 100},
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.Humidity }},
 		{name: "cap-kmh", unit: "km/h", dim: rideSpeed, lo: 8, hi: 130, help: "speed not exceeded downhill", styled: true, per: [2]float64{1, 3.6},
 			at: func(s *thermal.Setup) *float64 { return &s.Style.CapMps }},
@@ -75,8 +75,7 @@ func (n number) set(s *thermal.Setup, v float64) { *n.at(s) = v*n.per[0]/n.per[1
 // get reads the value back in the flag's metric unit.
 func (n number) get(s *thermal.Setup) float64 { return (*n.at(s) - n.zero) * n.per[1] / n.per[0] }
 
-// rimLimitLo and rimLimitHi bound a rim maker's figure, °C; thermal.Validate
-// refuses the bounds themselves too.
+// rimLimitLo and rimLimitHi bound a rim maker's figure, °C.
 const (
 	rimLimitLo = 40
 	rimLimitHi = 400

@@ -142,6 +142,8 @@ func span(s float64) string {
 	case n >= 3600:
 		n = int(math.Round(s / 60))
 		return fmt.Sprintf("%d h %02d min", n/60, n%60)
+	case n >= 60 && n%60 == 0:
+		return fmt.Sprintf("%d min", n/60)
 	case n >= 60:
 		return fmt.Sprintf("%d min %02d s", n/60, n%60)
 	}

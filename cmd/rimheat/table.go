@@ -7,8 +7,12 @@ import (
 	"unicode/utf8"
 )
 
-// lineWidth is where prose is wrapped and what tables stay inside, runes.
-const lineWidth = 96
+// proseWidth is where prose is wrapped, lineWidth what tables stay inside,
+// runes.
+const (
+	proseWidth = 80
+	lineWidth  = 96
+)
 
 // A table is columns of text, two blanks apart.
 type table struct {

@@ -21,6 +21,7 @@ const labelWidth = 11
 
 // assessment prints the whole of it.
 func (v textView) assessment(b *bytes.Buffer, a *thermal.Assessment) {
+	v.answer(b, a)
 	v.route(b, a.Route)
 	v.setup(b, a)
 	v.descents(b, a)
@@ -42,16 +43,29 @@ func (v textView) assessment(b *bytes.Buffer, a *thermal.Assessment) {
 	}
 }
 
-// route prints what road it is and what was repaired in it.
-func (v textView) route(b *bytes.Buffer, r thermal.RouteSummary) {
-	u := v.units
-	name := strings.TrimSpace(clean(r.Name))
+// answer prints the name of the road and what came out, a line per candidate.
+func (v textView) answer(b *bytes.Buffer, a *thermal.Assessment) {
+	name := strings.TrimSpace(clean(a.Route.Name))
 	if name == "" {
 		name = "Route without a name"
 	}
 	hanging(b, "", name)
+	widest := 0
+	for _, r := range a.Rims {
+		widest = max(widest, runes(clean(r.ID)))
+	}
+	for _, r := range a.Rims {
+		id := clean(r.ID)
+		b.WriteString("  " + id + strings.Repeat(" ", widest-runes(id)+2) + v.verdict(r.Verdict, r.MarginK, limitName(r)) + "\n")
+	}
+	b.WriteString("\n")
+}
+
+// route prints what road it is and what was repaired in it.
+func (v textView) route(b *bytes.Buffer, r thermal.RouteSummary) {
+	u := v.units
 	labelled(b, "road", fmt.Sprintf("%s, climb %s, drop %s, lowest %s, highest %s", u.road(r.DistanceM), u.height(r.ClimbM), u.height(r.DropM), u.height(r.LowestM), u.height(r.HighestM)))
-	labelled(b, "ride", fmt.Sprintf("%s, from %s points in the file", span(r.DurationS), fixed(float64(r.Points), 0)))
+	labelled(b, "ride", fmt.Sprintf("%s, ending in a stop, then %s of standing; from %s points in the file", span(r.DurationS), span(thermal.StandS), fixed(float64(r.Points), 0)))
 	for _, rep := range r.Repairs {
 		labelled(b, "repaired", rep.Text)
 	}
@@ -136,5 +150,5 @@ func labelled(b *bytes.Buffer, label, text string) {
 // hanging prints a text that starts after lead and wraps below its start.
 func hanging(b *bytes.Buffer, lead, text string) {
 	indent := "\n" + strings.Repeat(" ", runes(lead))
-	b.WriteString(lead + strings.Join(wrap(clean(text), lineWidth-runes(lead)), indent) + "\n")
+	b.WriteString(lead + strings.Join(wrap(clean(text), proseWidth-runes(lead)), indent) + "\n")
 }

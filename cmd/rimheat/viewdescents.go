@@ -17,7 +17,7 @@ func (v textView) descents(b *bytes.Buffer, a *thermal.Assessment) {
 		b.WriteString("  There is no descent on this route that the brakes have to hold.\n")
 		return
 	}
-	fmt.Fprintf(b, "  Highest temperature of the wall behind the brake track, %s, front and rear wheel\n", v.units.degreeUnit())
+	fmt.Fprintf(b, "  Highest temperature of the brake track, %s, front and rear wheel\n", v.units.degreeUnit())
 	rims := a.Rims
 	for first := true; first || len(rims) > 0; first = false {
 		if !first {

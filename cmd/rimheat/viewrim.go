@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rimheat/thermal"
+	"rimheat/thermal/air"
 )
 
 // rim prints the answer for one candidate.
@@ -15,9 +16,15 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 	b.WriteString("\n")
 	hanging(b, "", fmt.Sprintf("%s: %s", r.ID, r.Name))
 	labelled(b, "rim", fmt.Sprintf("%s, %s g, track wall %s mm, pads: %s", r.Material, fixed(1000*r.MassKg, 0), fixed(1000*r.WallM, 1), r.Pad))
-	b.WriteString("  verdict    " + v.verdict(r.Verdict, r.MarginK) + "\n")
-	labelled(b, "peak", fmt.Sprintf("wall behind the brake track %s, %s wheel, %s%s", u.temp(r.PeakC), r.PeakWheel, u.place(r.PeakAtM), v.otherPeaks(r)))
-	labelled(b, "limit", fmt.Sprintf("%s on the %s, which reaches %s", u.temp(r.LimitC), subject(r.LimitOn, r.ID), u.temp(r.JudgedPeakC)))
+	b.WriteString("  verdict    " + v.verdict(r.Verdict, r.MarginK, "limit") + "\n")
+	at := u.place(r.PeakAtM)
+	if r.PeakInStop {
+		at = "in the stop at the end"
+	}
+	labelled(b, "peak", fmt.Sprintf("brake track %s, %s wheel, %s", u.temp(r.PeakC), r.PeakWheel, at))
+	labelled(b, "", fmt.Sprintf("tyre side %s, spoke bed %s; for moments only, and not what the limit is about: surface %s, skin under a pad some %s", u.temp(r.TyreSidePeakC), u.temp(r.SpokeBedPeakC), u.temp(r.SurfacePeakC), u.temp(10*math.Round(r.ContactPeakC/10))))
+	labelled(b, "less air", fmt.Sprintf("if air cools %s times less than assumed: brake track %s, %s", brief(air.FilmSpread, 1), u.temp(r.PoorCoolingPeakC), poorMargin(u, r.PoorCoolingMarginK)))
+	labelled(b, "limit", fmt.Sprintf("%s on the %s, which reaches %s", u.temp(r.LimitC), subject(r.LimitOn, r.Composite), u.temp(r.JudgedPeakC)))
 	labelled(b, "", source(r.LimitSource, r.LimitAssumed))
 	if len(r.Over) > 0 {
 		labelled(b, "over", v.stretches(r.Over))
@@ -26,19 +33,19 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 		if l.On == r.LimitOn && l.LimitC == r.LimitC && l.Source == r.LimitSource {
 			continue
 		}
-		labelled(b, "also", fmt.Sprintf("%s: %s against %s, %s (%s)", subject(l.On, r.ID), u.temp(l.PeakC), u.temp(l.LimitC), v.plainVerdict(l.Verdict, l.MarginK), source(l.Source, l.Assumed)))
+		labelled(b, "also", fmt.Sprintf("%s: %s against %s, %s (%s)", subject(l.On, r.Composite), u.temp(l.PeakC), u.temp(l.LimitC), v.plainVerdict(l.Verdict, l.MarginK, "limit"), source(l.Source, l.Assumed)))
 	}
 }
 
 // verdict is the word, coloured on a screen, and by how much.
-func (v textView) verdict(word thermal.Verdict, marginK float64) string {
+func (v textView) verdict(word thermal.Verdict, marginK float64, limit string) string {
 	sgr := map[thermal.Verdict]string{thermal.Within: sgrGood, thermal.Marginal: sgrCare, thermal.Over: sgrBad}[word]
-	text := v.plainVerdict(word, marginK)
+	text := v.plainVerdict(word, marginK, limit)
 	shown := clean(string(word))
 	return v.palette.paint(sgr, shown) + strings.TrimPrefix(text, shown)
 }
 
-func (v textView) plainVerdict(word thermal.Verdict, marginK float64) string {
+func (v textView) plainVerdict(word thermal.Verdict, marginK float64, limit string) string {
 	shown := clean(string(word))
 	gap := v.units.gap(math.Abs(marginK))
 	switch {
@@ -48,15 +55,29 @@ func (v textView) plainVerdict(word thermal.Verdict, marginK float64) string {
 		return shown
 	}
 	if marginK < 0 || word == thermal.Over {
-		return shown + ": " + gap + " above the limit"
+		return shown + ": " + gap + " above the " + limit
 	}
-	return shown + ": " + gap + " below the limit"
+	return shown + ": " + gap + " below the " + limit
 }
 
-// otherPeaks gives the hottest surface, skin under a pad and tyre side.
-func (v textView) otherPeaks(r thermal.RimResult) string {
-	u := v.units
-	return fmt.Sprintf("; its surface %s, the skin under a pad %s; tyre side %s, spoke bed %s", u.temp(r.SurfacePeakC), u.temp(r.ContactPeakC), u.temp(r.TyreSidePeakC), u.temp(r.SpokeBedPeakC))
+// poorMargin says how far from its tightest limit a rim then is.
+func poorMargin(u screenUnits, marginK float64) string {
+	if marginK <= 0 {
+		return u.gap(-marginK) + " above its tightest limit"
+	}
+	return u.gap(marginK) + " below its tightest limit"
+}
+
+// limitName names the limit that decides.
+func limitName(r thermal.RimResult) string {
+	name := "limit"
+	if r.LimitAssumed {
+		name = "assumed limit"
+	}
+	if r.LimitOn == thermal.OnTyreSide {
+		name += " of its tyre side"
+	}
+	return name
 }
 
 // stretches says where the limit is first reached and for how long in all.
@@ -73,13 +94,12 @@ func (v textView) stretches(over []thermal.OverSpan) string {
 		v.units.place(first.StartM), fixed(first.StartS/60, 0), v.units.height(first.HeightM), span(total), n)
 }
 
-// subject says what a limit of a rim is about. A metal track has no resin.
-func subject(on, rimID string) string {
-	sec, known := thermal.RimByID(rimID)
+// subject says what a limit is about. A metal track has no resin.
+func subject(on string, composite bool) string {
 	switch {
 	case on == thermal.OnTyreSide:
 		return "tyre side (tube, tape, bead or cement)"
-	case on == thermal.OnTrack && known && sec.Material.Composite:
+	case on == thermal.OnTrack && composite:
 		return "resin of the brake track"
 	case on == thermal.OnTrack:
 		return "brake track"

@@ -91,7 +91,7 @@ func (l Load) Validate() error {
 // Validate reports the first value of the weather that is out of bounds.
 func (w Weather) Validate() error {
 	if !math.IsNaN(w.AtHeightM) {
-		if err := firstOutside([]bound{{"height of the air temperature", w.AtHeightM, -500, 6000, "m"}}); err != nil {
+		if err := firstOutside([]bound{{"height of the air temperature", w.AtHeightM, -500, 9000, "m"}}); err != nil {
 			return err
 		}
 	}
@@ -100,7 +100,7 @@ func (w Weather) Validate() error {
 		{"lapse rate", w.LapseKPerM * 1000, -10, 15, "K/km"},
 		{"wind", w.WindMps, 0, 30, "m/s"},
 		{"wind direction", w.WindFromRad * 180 / math.Pi, -360, 360, "degrees"},
-		{"humidity", w.Humidity, 0, 1, "(0 to 1)"},
+		{"humidity", w.Humidity, 0.01, 1, "(0.01 to 1)"},
 	})
 }
 
