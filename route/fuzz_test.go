@@ -57,6 +57,11 @@ func sound(t *testing.T, p *route.Profile) {
 		}
 		end = d.End
 	}
+	for i, d := range p.Doubtful {
+		if !(d.StartM >= 0 && d.EndM > d.StartM && d.EndM <= p.DistanceM) || d.Why == "" || i > 0 && d.StartM < p.Doubtful[i-1].EndM+200 {
+			t.Fatalf("doubtful %+v of %v m", p.Doubtful, p.DistanceM)
+		}
+	}
 	for _, r := range p.Repairs {
 		if r.Kind == "" || r.Count < 1 || r.Text == "" {
 			t.Fatalf("repair %+v", r)

@@ -56,6 +56,10 @@ func TestRealRefusals(t *testing.T) {
 		"B46_lat_lon_out_of_range":               "out of range",
 		"B55_elevation_garbage_2500m_in_5km.gpx": "steeper than 30 %",
 		"B23_rte_without_rtept.gpx":              "none with a point",
+		"B11_small_floats.gpx":                   "apart on average",
+		"B35_spikes_hampel.gpx":                  "the points lie 37.3 km apart on average",
+		"B47_garmin_tpx_prefix_variants.gpx":     "the points lie 458.7 km apart on average",
+		"B28_ashland_latin1_partial_ele.gpx":     `the track "LAP 1" of the file has heights: choose it with --track 6`,
 		"B04_bom.gpx":                            "only waypoints",
 		"B07_no_xml_declaration.gpx":             "only one point",
 	} {
@@ -109,8 +113,17 @@ func TestRealDescents(t *testing.T) {
 			t.Errorf("gaps: false descent %+v", d)
 		}
 	}
-	if repaired(p.Repairs, "gap") == 0 || repaired(p.Repairs, "too-steep") == 0 {
+	if repaired(p.Repairs, "gap") != 5 || repaired(p.Repairs, "too-steep") == 0 {
 		t.Errorf("gaps: repairs %v", p.Repairs)
+	}
+	gaps := 0
+	for _, s := range p.Doubtful {
+		if strings.Contains(s.Why, "a gap of ") {
+			gaps++
+		}
+	}
+	if gaps != 5 || len(p.Doubtful) <= gaps {
+		t.Errorf("gaps: doubtful %v", p.Doubtful)
 	}
 }
 

@@ -48,11 +48,13 @@ func (c *course) capSteps(p *Profile) error {
 		steepM += d
 		leftM += d - most
 		if end != i-1 {
-			runs = append(runs, spot{m: p.DistM[i-1]})
+			runs = append(runs, spot{})
 			c.doubts = append(c.doubts, doubt{startM: p.DistM[i-1], capped: true})
 		}
-		runs[len(runs)-1].size += d - most
-		c.doubts[len(c.doubts)-1].endM = p.DistM[i]
+		run, doubt := &runs[len(runs)-1], &c.doubts[len(c.doubts)-1]
+		doubt.endM = p.DistM[i]
+		run.m = (doubt.startM + doubt.endM) / 2
+		run.size += d - most
 		end = i
 	}
 	if all := p.ClimbM + p.DropM; steepM > maxSteepM && steepM > maxSteepShare*all {
