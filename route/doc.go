@@ -8,7 +8,8 @@
 //
 // Whatever is wrong with a file comes back as an *InputError that names the
 // file, the line or the point, and what to do. What could be mended is mended,
-// counted and listed in Profile.Repairs; nothing is dropped in silence.
+// counted and listed in Profile.Repairs; nothing is dropped in silence. Where
+// the mending leaves a stretch not to be trusted, Profile.Doubtful has it.
 //
 // The package knows nothing of brakes, riders or heat, and it does not judge
 // whether recorded times are genuine: it only carries them in Track.

@@ -51,9 +51,9 @@ func (c *course) capSteps(p *Profile) error {
 			runs = append(runs, spot{})
 			c.doubts = append(c.doubts, doubt{startM: p.DistM[i-1], capped: true})
 		}
-		run, doubt := &runs[len(runs)-1], &c.doubts[len(c.doubts)-1]
-		doubt.endM = p.DistM[i]
-		run.m = (doubt.startM + doubt.endM) / 2
+		run, span := &runs[len(runs)-1], &c.doubts[len(c.doubts)-1]
+		span.endM = p.DistM[i]
+		run.m = (span.startM + span.endM) / 2
 		run.size += d - most
 		end = i
 	}
