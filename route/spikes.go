@@ -23,11 +23,11 @@ const (
 
 // markSpikes marks as lacking the heights that leave the road by a flank too
 // steep for any road and come back by another, and gives where each is and by
-// how many metres it departs. The departure
-// is judged against the straight line between the last good point and the
-// point where the height is back, along distance, and against the scatter of
-// all heights about their neighbours; so neither a steep hill, which does not
-// come back, nor whole-metre steps, which are small, is a spike.
+// how many metres it departs. The departure is judged against the straight
+// line between the last good point and the point where the height is back,
+// along distance, and against the scatter of all heights about their
+// neighbours; so neither a steep hill, which does not come back, nor
+// whole-metre steps, which are small, is a spike.
 func (c *course) markSpikes() []spot {
 	n := len(c.h)
 	if n < 3 {
