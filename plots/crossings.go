@@ -29,26 +29,56 @@ func (c *composer) crossings() []crossing {
 	return out
 }
 
-// callouts marks the crossings on their limits and writes their words in a
-// strip above the panel, one line each, tied by a thin leader. The lines are
-// ordered so that no leader runs through words: the earliest crossing stands
-// highest, and the words stand right of their leader. Near the right edge
-// the leaders' feet are moved left to give the words room.
-func (c *composer) callouts(all []crossing, panel rect, a axis) {
-	foot := make([]float64, len(all))
-	for k := len(all) - 1; k >= 0; k-- {
-		w := c.tagWidth(all[k].tag) + c.tf.width(all[k].text, c.text())
-		foot[k] = min(c.x(all[k].atM), sheetW-marginSide/2-w-5)
-		if k < len(all)-1 {
-			foot[k] = min(foot[k], foot[k+1])
-		}
-	}
-	thin := lineStyle{ink: c.pal.soft, width: 0.6}
+// A callout is where the words of a crossing go: its leader stands at foot,
+// the words start at left, in the given row from the panel upwards.
+type callout struct {
+	foot, left float64
+	row        int
+}
+
+// placeCallouts finds places for the words such that no leader runs through
+// words: right of upright leaders, the earliest crossing in the highest row;
+// where the words of one do not fit so, left of them, the latest highest. If
+// that fails too the words stand on the right and the leaders lean.
+func (c *composer) placeCallouts(all []crossing) []callout {
+	const gap, edge = 4.0, sheetW - marginSide/2
+	n := len(all)
+	out := make([]callout, n)
+	width := make([]float64, n)
+	fitsRight, fitsLeft := true, true
 	for k, cr := range all {
-		baseline := panel.y1 + 8 + float64(len(all)-1-k)*lineH
+		width[k] = c.tagWidth(cr.tag) + c.tf.width(cr.text, c.text())
+		x := c.x(cr.atM)
+		fitsRight = fitsRight && x+gap+width[k] <= edge
+		fitsLeft = fitsLeft && x-gap-width[k] >= marginSide
+	}
+	if !fitsRight && fitsLeft {
+		for k, cr := range all {
+			x := c.x(cr.atM)
+			out[k] = callout{x, x - gap - width[k], k}
+		}
+		return out
+	}
+	for k := n - 1; k >= 0; k-- {
+		foot := min(c.x(all[k].atM), edge-gap-width[k])
+		if k < n-1 {
+			foot = min(foot, out[k+1].foot)
+		}
+		out[k] = callout{foot, foot + gap, n - 1 - k}
+	}
+	return out
+}
+
+// callouts marks the crossings on their limits and writes their words in a
+// strip above the panel, one line each, tied by a thin leader.
+func (c *composer) callouts(all []crossing, panel rect, a axis) {
+	thin := lineStyle{ink: c.pal.soft, width: 0.6}
+	for k, p := range c.placeCallouts(all) {
+		cr := all[k]
+		baseline := panel.y1 + 8 + float64(p.row)*lineH
 		at := xy{c.x(cr.atM), a.y(c.u.temp(c.a.Rims[cr.rim].LimitC))}
-		c.sc.line(roleLeader, cr.rim, thin, xy{foot[k], baseline + 7}, xy{foot[k], panel.y1 + 1}, at)
-		left := foot[k] + 4
+		c.sc.line(roleLeader, cr.rim, thin, xy{p.foot, baseline + 7}, xy{p.foot, panel.y1 + 1}, at)
+		left := p.left
 		if cr.tag != "" {
 			c.sc.write(c.tf, roleCrossing, cr.rim, c.tagText(), cr.tag, left, baseline, alignLeft)
 			left += c.tagWidth(cr.tag)
@@ -66,12 +96,17 @@ func (c *composer) callouts(all []crossing, panel rect, a axis) {
 			}
 		}
 		marked = append(marked, at)
-		st := styleOfRim(cr.rim)
-		pts := make([]xy, 0, len(st.symbol)+1)
-		for _, p := range st.symbol {
-			pts = append(pts, xy{at.x + scale*p.x, at.y + scale*p.y})
-		}
-		pts = append(pts, pts[0])
-		c.sc.add(shape{role: roleCrossing, rim: cr.rim, pts: pts, fill: st.track.ink, stroke: c.pal.halo, width: 1})
+		c.symbol(roleCrossing, cr.rim, at, scale)
 	}
+}
+
+// symbol draws the rim's symbol at the given part of its full size.
+func (c *composer) symbol(r role, rim int, at xy, scale float64) {
+	st := styleOfRim(rim)
+	pts := make([]xy, 0, len(st.symbol)+1)
+	for _, p := range st.symbol {
+		pts = append(pts, xy{at.x + scale*p.x, at.y + scale*p.y})
+	}
+	pts = append(pts, pts[0])
+	c.sc.add(shape{role: r, rim: rim, pts: pts, fill: st.track.ink, stroke: c.pal.halo, width: 1})
 }

@@ -1,6 +1,6 @@
-// Package plots draws the descent figure of an assessment: the height of the
-// road and, under it on the same distance axis, the brake-track temperature
-// of every candidate rim with its limit. Start with Save.
+// Package plots draws the descent figure of an assessment: the brake-track
+// temperature of every candidate rim along the road, beside it its peak
+// against its limits, and under it the descents and the height of the road. Start with Save.
 //
 // It computes no temperature. Every number on the figure is one that the
 // assessment holds, converted to the reader's units. What is left out: the

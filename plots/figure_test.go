@@ -107,6 +107,7 @@ func TestLayout(t *testing.T) {
 				checkLabelsApart(t, sc)
 				checkNoLineThroughLabels(t, sc)
 				checkRimsNamed(t, sc, len(a.Rims))
+				checkLimitsReadAsTheirRims(t, a, sc)
 			})
 		}
 	}
@@ -134,7 +135,7 @@ func checkNoLineThroughLabels(t *testing.T, sc *scene) {
 	t.Helper()
 	for _, s := range sc.shapes {
 		switch s.role {
-		case roleTrack, roleTyreSide, roleLimit, roleLeader, roleCrossing, roleSteep, roleAxis, roleKey:
+		case roleTrack, roleTyreSide, roleLimit, roleLeader, roleCrossing, roleOverRoad, roleAxis, roleKey, roleGauge:
 		default:
 			continue
 		}
@@ -152,10 +153,16 @@ func checkNoLineThroughLabels(t *testing.T, sc *scene) {
 func checkRimsNamed(t *testing.T, sc *scene, rims int) {
 	t.Helper()
 	for i := range rims {
-		for _, r := range []role{roleTrack, roleVerdict} {
-			if !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == r && l.rim == i }) {
-				t.Errorf("rim %d has no %s label", i, r)
+		if !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleVerdict && l.rim == i }) {
+			t.Errorf("rim %d has no verdict", i)
+		}
+		for _, r := range []role{roleKey, roleGauge} {
+			if len(sc.curve(r, i)) < 2 {
+				t.Errorf("rim %d has no %s", i, r)
 			}
+		}
+		if rims > 1 && rims < 10 && !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleGauge && l.rim == i && l.text == tagOf(i, rims) }) {
+			t.Errorf("rim %d's gauge has no tag", i)
 		}
 		if len(sc.curve(roleTrack, i)) < 2 {
 			t.Errorf("rim %d has no curve", i)
@@ -195,7 +202,8 @@ func TestCrossingSitsOnCurveAndLimit(t *testing.T) {
 				b = rect{min(b.x0, p.x), min(b.y0, p.y), max(b.x1, p.x), max(b.y1, p.y)}
 			}
 			x := (b.x0 + b.x1) / 2
-			wantX := plotLeft + (plotRight-plotLeft)*r.Over[0].StartM/a.Route.DistanceM
+			road := sc.curve(roleRoad, noRim)
+			wantX := plotLeft + (road[len(road)-1].x-plotLeft)*r.Over[0].StartM/a.Route.DistanceM
 			if math.Abs(x-wantX) > 0.01 {
 				t.Errorf("%s: rim %d is marked at x %.2f, want %.2f", c.name, s.rim, x, wantX)
 			}
@@ -233,14 +241,115 @@ func TestTyreSideLimitIsNotHeldAgainstTheTrack(t *testing.T) {
 	sc := mustCompose(t, a, Options{}, false)
 	for _, s := range sc.shapes {
 		switch {
-		case s.role == roleCrossing || s.role == roleOver || s.role == roleSteep:
+		case s.role == roleCrossing || s.role == roleOver || s.role == roleOverRoad:
 			t.Errorf("a %s is drawn", s.role)
-		case s.role == roleLimit && len(s.dash) == 0:
-			t.Error("the tyre-side limit is drawn solid")
+		case s.role == roleLimit || s.role == roleExcess:
+			t.Errorf("a %s is drawn in the panel, where only the track is above it", s.role)
 		}
 	}
 	if len(sc.curve(roleTyreSide, 0)) == 0 {
 		t.Error("the tyre side that decides is not drawn")
+	}
+}
+
+// checkLimitsReadAsTheirRims holds every limit drawn in the panel to the
+// rule: a track of another rim rises to it at most where a rim of its own is
+// over it, and none rises to a limit of the tyre side anywhere else.
+func checkLimitsReadAsTheirRims(t *testing.T, a *thermal.Assessment, sc *scene) {
+	t.Helper()
+	road := sc.curve(roleRoad, noRim)
+	left, right := road[0].x, road[len(road)-1].x
+	lines := limitLines(a.Rims)
+	for _, s := range sc.shapes {
+		if s.role != roleLimit {
+			continue
+		}
+		k := slices.IndexFunc(lines, func(l limitLine) bool { return l.rims[0] == s.rim && l.tyreSide == (len(s.dash) > 0) })
+		if k < 0 {
+			t.Fatalf("a limit line of rim %d stands for no limit", s.rim)
+		}
+		l := lines[k]
+		for i := range a.Rims {
+			if !l.tyreSide && slices.Contains(l.rims, i) {
+				continue
+			}
+			for _, p := range sc.curve(roleTrack, i) {
+				if p.x < s.pts[0].x || p.x > s.pts[1].x || p.y < s.pts[0].y {
+					continue
+				}
+				own := slices.ContainsFunc(l.rims, func(r int) bool {
+					return slices.ContainsFunc(a.Rims[r].Over, func(o thermal.OverSpan) bool {
+						x0, x1 := left+(right-left)*o.StartM/a.Route.DistanceM, left+(right-left)*o.EndM/a.Route.DistanceM
+						return p.x > x0-12 && p.x < x1+12
+					})
+				})
+				if !own {
+					t.Errorf("%s: rim %d's track rises to a limit of rims %v at x %.0f", a.Route.Name, i, l.rims, p.x)
+					break
+				}
+			}
+		}
+	}
+}
+
+func TestLimitsOfSomeRimsOnly(t *testing.T) {
+	all := cases()
+	a := all["foreign limits"].assessment()
+	sc := mustCompose(t, a, Options{}, false)
+	drawn := map[int]float64{}
+	for _, s := range sc.shapes {
+		if s.role == roleLimit {
+			drawn[s.rim] += s.pts[1].x - s.pts[0].x
+		}
+	}
+	road := sc.curve(roleRoad, noRim)
+	whole := road[len(road)-1].x - road[0].x
+	// The first rim's limit lies above the others' tracks, except the third's,
+	// which passes it; the second's lies under the first's track.
+	if !(drawn[0] > 0 && drawn[0] < whole/2) || drawn[1] != 0 || drawn[2] != 0 {
+		t.Errorf("limits are drawn over %v of %.0f points, want a part for rim 0 only", drawn, whole)
+	}
+	for _, g := range []struct {
+		rim  int
+		text string
+	}{{0, "130"}, {1, "140"}, {2, "130"}} {
+		if !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleGauge && l.rim == g.rim && l.text == g.text }) {
+			t.Errorf("the gauge of rim %d does not say its limit %s", g.rim, g.text)
+		}
+	}
+	a = all["two descents"].assessment()
+	sc = mustCompose(t, a, Options{}, false)
+	if !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleLimit && l.text == "limit of A: 120 °C, assumed" }) {
+		t.Error("a limit that only its own rim comes near is not named at its line")
+	}
+}
+
+func TestStopIsNamedOnlyWhereThePeakLies(t *testing.T) {
+	for name, in := range cases() {
+		n := 0
+		for _, l := range mustCompose(t, in.assessment(), Options{}, false).labels {
+			if l.role == roleStop {
+				n++
+			}
+		}
+		if want := map[bool]int{true: 1}[in.stop]; n != want {
+			t.Errorf("%s: the word stands %d times, want %d", name, n, want)
+		}
+	}
+}
+
+func TestAbove(t *testing.T) {
+	line := []xy{{0, 0}, {10, 20}, {20, 0}, {30, 5}, {40, 30}, {50, 30}}
+	got := above(line, 10)
+	want := [][]xy{
+		{{5, 10}, {10, 20}, {15, 10}, {15, 10}, {5, 10}},
+		{{32, 10}, {40, 30}, {50, 30}, {50, 10}, {32, 10}},
+	}
+	if !slices.EqualFunc(got, want, slices.Equal[[]xy]) {
+		t.Errorf("got %v, want %v", got, want)
+	}
+	if got := above(line, 40); len(got) != 0 {
+		t.Errorf("above a level over all: %v", got)
 	}
 }
 

@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rimheat/thermal"
 )
@@ -17,6 +18,8 @@ type invented struct {
 	flat     bool
 	// pulse makes the temperature saw, as brakes on and off do.
 	pulse bool
+	// stop adds a hard stop at the end, in which the rims get hottest.
+	stop bool
 }
 
 // inventedRim says how far a rim rises on the hardest descent, and by what it
@@ -27,7 +30,9 @@ type inventedRim struct {
 	lagM     float64
 	limitC   float64
 	tyreSide bool
-	assumed  bool
+	// trackLimitC is a limit of the track beside that of the tyre side.
+	trackLimitC float64
+	assumed     bool
 }
 
 func deepCarbon(riseK float64) inventedRim {
@@ -141,10 +146,28 @@ func (in invented) rim(a *thermal.Assessment, r inventedRim, id string) thermal.
 		out.PeakC, out.JudgedPeakC = max(out.PeakC, front), max(out.JudgedPeakC, judged)
 		if judged >= r.limitC {
 			if k := len(out.Over); k > 0 && tr.DistM[i]-out.Over[k-1].EndM < 15 {
-				out.Over[k-1].EndM = tr.DistM[i]
+				out.Over[k-1].EndM, out.Over[k-1].DurationS = tr.DistM[i], tr.TimeS[i]-out.Over[k-1].StartS
 			} else {
 				out.Over = append(out.Over, thermal.OverSpan{StartM: tr.DistM[i], EndM: tr.DistM[i], StartS: tr.TimeS[i], HeightM: tr.HeightM[i]})
 			}
+		}
+	}
+	if in.stop {
+		end := len(tr.DistM) - 1
+		for k := range 40 {
+			up := math.Sin(float64(k) / 20) // up to the 31st step, then down
+			for w, h := range []*thermal.History{&out.Front, &out.Rear} {
+				share := 1 - 0.3*float64(w)
+				h.DistM = append(h.DistM, tr.DistM[end])
+				h.TimeS = append(h.TimeS, tr.TimeS[end]+float64(k))
+				h.TrackC = append(h.TrackC, share*(out.PeakC+12*up))
+				h.TyreSideC = append(h.TyreSideC, h.TyreSideC[end])
+			}
+		}
+		out.PeakInStop = true
+		out.PeakC = slices.Max(out.Front.TrackC)
+		if !r.tyreSide {
+			out.JudgedPeakC = out.PeakC
 		}
 	}
 	out.MarginK = r.limitC - out.JudgedPeakC
@@ -156,6 +179,9 @@ func (in invented) rim(a *thermal.Assessment, r inventedRim, id string) thermal.
 	default:
 		out.Verdict = thermal.Within
 	}
-	out.Limits = []thermal.LimitResult{{On: out.LimitOn, LimitC: out.LimitC, Assumed: out.LimitAssumed}}
+	out.Limits = []thermal.LimitResult{{On: out.LimitOn, LimitC: out.LimitC, Assumed: out.LimitAssumed, PeakC: out.JudgedPeakC}}
+	if r.trackLimitC > 0 {
+		out.Limits = append(out.Limits, thermal.LimitResult{On: thermal.OnTrack, LimitC: r.trackLimitC, PeakC: out.PeakC})
+	}
 	return out
 }

@@ -20,18 +20,23 @@ func rgb(hex uint32) color.NRGBA {
 	return color.NRGBA{R: uint8(hex >> 16), G: uint8(hex >> 8), B: uint8(hex), A: 255}
 }
 
-// palette holds the figure's colours, all opaque.
+// palette holds the figure's colours: cool greys for the frame and one warm
+// red for all that is about limits.
 type palette struct {
-	paper, ink, soft, faint     color.NRGBA
-	descent, land, ridge        color.NRGBA
-	over, overRoad, limit, halo color.NRGBA
+	paper, ink, soft, faint, halo color.NRGBA
+	road, bracket                 color.NRGBA
+	// limit is the ink of limits, overRoad that of the road where a rim is
+	// over; over tints such stretches, and excess what lies between a curve
+	// and its limit. Both are opaque, so that rims over together do not add
+	// up to a darker tint.
+	limit, overRoad, over, excess color.NRGBA
 }
 
 func colours() palette {
 	return palette{
-		paper: rgb(0xFFFFFF), ink: rgb(0x1E2A32), soft: rgb(0x56646E), faint: rgb(0xDDE2E5),
-		descent: rgb(0xEFF3F3), land: rgb(0xCBD5D6), ridge: rgb(0x51656B),
-		over: rgb(0xF6D8CA), overRoad: rgb(0xA3213B), limit: rgb(0xA3213B), halo: rgb(0xFFFFFF),
+		paper: rgb(0xFFFFFF), ink: rgb(0x23282E), soft: rgb(0x5C646C), faint: rgb(0xE4E6E8), halo: rgb(0xFFFFFF),
+		road: rgb(0x6C757D), bracket: rgb(0x6C757D),
+		limit: rgb(0xA8402F), overRoad: rgb(0xA8402F), over: rgb(0xF7EAE4), excess: rgb(0xE3B2A4),
 	}
 }
 
@@ -45,10 +50,10 @@ type rimStyle struct {
 // styleOfRim gives the candidate's look. The colours differ in lightness as
 // well as in hue, so that they survive a grey print and the common kinds of
 // colour blindness; neighbours in the list lie far apart in
-// grey. After as many rims
-// as there are colours they start again with the next pattern of dashes.
+// grey. After as many rims as there are colours they start again with the next
+// pattern of dashes.
 func styleOfRim(i int) rimStyle {
-	inks := []uint32{0x17375E, 0xD98324, 0x7A2E6B, 0x45AFA0, 0x5F6414}
+	inks := []uint32{0x22415C, 0xC98B3C, 0x70406B, 0x62A79B, 0x62652C}
 	dashes := [][]float64{nil, {7, 2.5}, {1.6, 2}, {9, 2, 1.6, 2}, {4, 1.8}}
 	n := len(inks)
 	return rimStyle{

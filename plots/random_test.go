@@ -24,9 +24,11 @@ func TestLayoutOfRandomRides(t *testing.T) {
 				limitC: 60 + 100*rng.Float64(), tyreSide: rng.IntN(2) == 0, assumed: rng.IntN(2) == 0,
 			})
 		}
-		sc := mustCompose(t, in.assessment(), Options{Imperial: rng.IntN(2) == 0}, false)
+		a := in.assessment()
+		sc := mustCompose(t, a, Options{Imperial: rng.IntN(2) == 0}, false)
 		checkLabelsApart(t, sc)
 		checkNoLineThroughLabels(t, sc)
+		checkLimitsReadAsTheirRims(t, a, sc)
 		if t.Failed() {
 			t.Fatalf("ride %d: %+v", k, in)
 		}

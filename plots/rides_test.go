@@ -33,6 +33,7 @@ func TestAssessedRides(t *testing.T) {
 			checkLabelsApart(t, sc)
 			checkNoLineThroughLabels(t, sc)
 			checkRimsNamed(t, sc, len(a.Rims))
+			checkLimitsReadAsTheirRims(t, a, sc)
 			marks := map[int]bool{}
 			for _, sh := range sc.shapes {
 				if sh.role == roleCrossing {

@@ -75,16 +75,31 @@ func verdictText(r *thermal.RimResult, u units) string {
 	return fmt.Sprintf("%s by %s (%s)", r.Verdict, gap, limit)
 }
 
-// peakText says how hot the track gets.
+// peakText says how hot the rim gets: at the place that it is judged by, and
+// on the track, there with a limit that does not decide.
 func peakText(r *thermal.RimResult, u units) string {
 	if !finite(r.PeakC) {
 		return ""
 	}
-	return "track peaks at " + u.tempText(r.PeakC)
+	if r.LimitOn != onTyreSide || !finite(r.JudgedPeakC) {
+		return "track peaks at " + u.tempText(r.PeakC)
+	}
+	s := "tyre side peaks at " + u.tempText(r.JudgedPeakC) + ", track at " + u.tempText(r.PeakC)
+	for _, l := range r.Limits {
+		if l.On != onTyreSide && finite(l.LimitC) {
+			limit := "limit "
+			if l.Assumed {
+				limit = "assumed limit "
+			}
+			s += " (" + limit + u.tempText(l.LimitC) + ")"
+		}
+	}
+	return s
 }
 
-// crossingText says where the rim first passes its limit, without its tag. The place is given
-// to 100 m, on roads of under 5 km to 10 m.
+// crossingText says where the rim first passes its limit and for how long it
+// is over in all, without its tag. The place is given to 100 m, on roads of
+// under 5 km to 10 m.
 func crossingText(r *thermal.RimResult, u units, routeM float64) string {
 	o := r.Over[0]
 	decimals := 1
@@ -106,65 +121,35 @@ func crossingText(r *thermal.RimResult, u units, routeM float64) string {
 	if finite(o.HeightM) {
 		parts = append(parts, number(u.height(o.HeightM), 0)+" "+u.heightUnit())
 	}
-	return strings.Join(parts, ", ")
+	s := strings.Join(parts, ", ")
+	overS := 0.0
+	for _, o := range r.Over {
+		overS += o.DurationS
+	}
+	if finite(overS) && overS > 0 {
+		s += "; over for " + timeText(overS)
+		if len(r.Over) > 1 {
+			s += " in all"
+		}
+	}
+	return s
 }
 
-// A limitLine is one distinct limit with the rims that it holds for.
-type limitLine struct {
-	limitC   float64
-	tyreSide bool
-	assumed  bool
-	rims     []int
-}
-
-// limitLines gathers the limits worth a line: every limit of a brake track,
-// and a limit of the tyre side only where it decides a rim's verdict.
-func limitLines(rims []thermal.RimResult) []limitLine {
-	var out []limitLine
-	put := func(i int, limitC float64, tyreSide, assumed bool) {
-		if !finite(limitC) {
-			return
-		}
-		for k := range out {
-			l := &out[k]
-			if l.tyreSide == tyreSide && l.assumed == assumed && math.Abs(l.limitC-limitC) < 0.05 {
-				if l.rims[len(l.rims)-1] != i {
-					l.rims = append(l.rims, i)
-				}
-				return
-			}
-		}
-		out = append(out, limitLine{limitC, tyreSide, assumed, []int{i}})
+// timeText writes seconds as s, as min and s, or from an hour on as h and
+// min.
+func timeText(s float64) string {
+	if s < 0.5 {
+		return "less than 1 s"
 	}
-	for i := range rims {
-		r := &rims[i]
-		if r.LimitOn != "" {
-			put(i, r.LimitC, r.LimitOn == onTyreSide, r.LimitAssumed)
-		}
-		for _, l := range r.Limits {
-			if l.On != onTyreSide {
-				put(i, l.LimitC, false, l.Assumed)
-			}
-		}
+	n := int(math.Round(s))
+	switch {
+	case n < 60:
+		return fmt.Sprintf("%d s", n)
+	case n < 3600 && n%60 == 0:
+		return fmt.Sprintf("%d min", n/60)
+	case n < 3600:
+		return fmt.Sprintf("%d min %d s", n/60, n%60)
 	}
-	return out
-}
-
-// text is the words beside the line.
-func (l limitLine) text(u units, rims int) string {
-	s := "limit " + u.tempText(l.limitC)
-	if l.tyreSide {
-		s = "tyre-side " + s
-	}
-	if l.assumed {
-		s += ", assumed"
-	}
-	if rims < 2 {
-		return s
-	}
-	tags := make([]string, len(l.rims))
-	for i, r := range l.rims {
-		tags[i] = tagOf(r, rims)
-	}
-	return s + " (" + strings.Join(tags, ", ") + ")"
+	n = int(math.Round(s / 60))
+	return fmt.Sprintf("%d h %d min", n/60, n%60)
 }
