@@ -71,10 +71,10 @@ func (c *composer) keyItems() []keyItem {
 		onTrack, onTyre = onTrack || !l.tyreSide, onTyre || l.tyreSide
 	}
 	if onTrack {
-		put("limit of the brake track", level(c.limitStyle(false)))
+		put("brake-track limit", level(c.limitStyle(false)))
 	}
 	if onTyre {
-		put("limit of the tyre side", level(c.limitStyle(true)))
+		put("tyre-side limit", level(c.limitStyle(true)))
 	}
 	for i := range c.tyre {
 		if len(c.tyre[i].v) > 1 {

@@ -159,7 +159,12 @@ func (c *composer) nameLimits(panel rect, a axis) {
 		var at xy
 		found := false
 		if c.across(l, y) {
-			at, found = busy.alongLevel(y(l.limitC), w, h)
+			// On the plain ground rather than on what is above a limit.
+			plain := *busy
+			plain.boxes = append(slices.Clone(busy.boxes), c.sc.boxes(roleExcess)...)
+			if at, found = plain.alongLevel(y(l.limitC), w, h); !found {
+				at, found = busy.alongLevel(y(l.limitC), w, h)
+			}
 		} else {
 			for _, p := range c.limitPieces(l, panel, y) {
 				if at, found = busy.besidePiece(p, y(l.limitC), w, h); found {

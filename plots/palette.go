@@ -65,7 +65,7 @@ func styleOfRim(i int) rimStyle {
 // band is the rim's colour as a veil, for a curve that saws up and down.
 func (r rimStyle) band() color.NRGBA {
 	c := r.track.ink
-	c.A = 60
+	c.A = 44
 	return c
 }
 

@@ -159,11 +159,43 @@ func TestVerdictsInWords(t *testing.T) {
 			t.Errorf("got %q, want %q", got, c.want)
 		}
 	}
+	for _, c := range []struct {
+		r    thermal.RimResult
+		want string
+	}{
+		{thermal.RimResult{LimitOn: thermal.OnTrack, PeakC: 138.2, JudgedPeakC: 138.2}, "track peaks at 138 °C"},
+		{thermal.RimResult{LimitOn: onTyreSide, PeakC: 105.2, JudgedPeakC: 106.4}, "tyre side peaks at 106 °C, track at 105 °C"},
+		{thermal.RimResult{LimitOn: onTyreSide, PeakC: 40.1, JudgedPeakC: 40.3}, "tyre side and track peak at 40 °C"},
+		{thermal.RimResult{LimitOn: onTyreSide, PeakC: 138, JudgedPeakC: 134, Limits: []thermal.LimitResult{{On: thermal.OnTrack, LimitC: 180}, {On: onTyreSide, LimitC: 130}}},
+			"tyre side peaks at 134 °C, track at 138 °C (limit 180 °C)"},
+		{thermal.RimResult{PeakC: math.NaN()}, ""},
+	} {
+		if got := peakText(&c.r, units{}); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+	for _, c := range []struct {
+		s    float64
+		want string
+	}{{0.2, "less than 1 s"}, {59.6, "1 min"}, {50, "50 s"}, {110, "1 min 50 s"}, {3599.7, "1 h 0 min"}, {4980, "1 h 23 min"}} {
+		if got := timeText(c.s); got != c.want {
+			t.Errorf("%g s is written %q, want %q", c.s, got, c.want)
+		}
+	}
 	r := thermal.RimResult{LimitOn: "track", Over: []thermal.OverSpan{{StartM: 31240, StartS: 78 * 60, HeightM: 1240}}}
 	if got, want := crossingText(&r, units{}, 60000), "passes its limit at km 31.2, 78 min, 1,240 m"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	r.LimitOn = onTyreSide
+	r.Over[0].DurationS = 40
+	if got, want := crossingText(&r, units{}, 60000), "passes its limit at km 31.2, 78 min, 1,240 m; over for 40 s"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	r.Over = append(r.Over, thermal.OverSpan{StartM: 33000, DurationS: 70})
+	if got, want := crossingText(&r, units{}, 60000), "passes its limit at km 31.2, 78 min, 1,240 m; over for 1 min 50 s in all"; got != want {
+		t.Errorf("got %q, want %q", got, want)
+	}
+	r.LimitOn, r.Over = onTyreSide, r.Over[:1]
+	r.Over[0].DurationS = 0
 	if got, want := crossingText(&r, units{imperial: true}, 60000), "passes its tyre-side limit at mile 19.4, 78 min, 4,068 ft"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}

@@ -6,7 +6,7 @@ import "math"
 // whose peak lies there: the road ends, and the rim warms on while the rider
 // brakes to a stand. Of several such rims the hottest gets the word.
 func (c *composer) nameStop(panel rect) {
-	const word, gap, step = "stop", 4.0, 3.0
+	const word, gap, step = "stop", 5.0, 1.0
 	best := xy{y: math.Inf(-1)}
 	for i := range c.a.Rims {
 		line := c.sc.curve(roleTrack, i)

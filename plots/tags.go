@@ -63,6 +63,23 @@ func (s *scene) curve(r role, rim int) []xy {
 	return nil
 }
 
+// boxes gives the bounds of the shapes of a role.
+func (s *scene) boxes(r role) []rect {
+	var out []rect
+	for _, sh := range s.shapes {
+		if sh.role != r || len(sh.pts) == 0 {
+			continue
+		}
+		p := sh.pts[0]
+		b := rect{p.x, p.y, p.x, p.y}
+		for _, p := range sh.pts[1:] {
+			b = rect{min(b.x0, p.x), min(b.y0, p.y), max(b.x1, p.x), max(b.y1, p.y)}
+		}
+		out = append(out, b)
+	}
+	return out
+}
+
 // highPlaces picks points of a curve, a few points of print apart, highest
 // first.
 func highPlaces(line []xy) []xy {

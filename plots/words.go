@@ -84,7 +84,11 @@ func peakText(r *thermal.RimResult, u units) string {
 	if r.LimitOn != onTyreSide || !finite(r.JudgedPeakC) {
 		return "track peaks at " + u.tempText(r.PeakC)
 	}
-	s := "tyre side peaks at " + u.tempText(r.JudgedPeakC) + ", track at " + u.tempText(r.PeakC)
+	tyre, track := u.tempText(r.JudgedPeakC), u.tempText(r.PeakC)
+	s := "tyre side peaks at " + tyre + ", track at " + track
+	if tyre == track {
+		s = "tyre side and track peak at " + tyre
+	}
 	for _, l := range r.Limits {
 		if l.On != onTyreSide && finite(l.LimitC) {
 			limit := "limit "
