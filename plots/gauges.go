@@ -75,10 +75,7 @@ func (c *composer) drawGauges(panel rect, a axis) {
 		for ; j < n && c.gauges[j].rim == c.gauges[k].rim; j++ {
 		}
 		i := c.gauges[k].rim
-		mid := left + lane*float64(k+j)/2
-		if lane >= gaugeNumber && j-k == 1 {
-			mid = left + lane*float64(k) + stemAt(lane)
-		}
+		mid := left + lane*float64(k+j-1)/2 + stemAt(lane)
 		tag := tagOf(i, len(c.a.Rims))
 		if tag != "" && c.tf.width(tag, c.tagText()) <= lane*float64(j-k)-1 {
 			c.sc.write(c.tf, roleGauge, i, c.tagText(), tag, mid, panel.y0-11, alignCentre)

@@ -61,7 +61,7 @@ func (c *composer) brackets(y float64) {
 // its bracket. Numbers that would collide are moved a little apart; where
 // that is not enough, those of the smaller drops are left out.
 func (c *composer) numberDescents(y float64) {
-	const farthest = 7.0
+	const farthest = 4.0
 	st := c.text()
 	byDrop := c.drawable()
 	slices.SortStableFunc(byDrop, func(a, b int) int {
