@@ -54,16 +54,20 @@ func (l limitLine) decides(r *thermal.RimResult) bool {
 	return l.tyreSide == (r.LimitOn == onTyreSide) && math.Abs(l.limitC-r.LimitC) < 0.05
 }
 
-// text is the words at the line.
-func (l limitLine) text(u units, rims int) string {
+// text is the words at the line. Beside a tyre-side limit that decides, the
+// limit of a rim's track is called by its full name.
+func (l limitLine) text(u units, rims []thermal.RimResult) string {
 	s := "limit"
-	if l.tyreSide {
+	switch {
+	case l.tyreSide:
 		s = "tyre-side limit"
+	case slices.ContainsFunc(l.rims, func(i int) bool { return !l.decides(&rims[i]) }):
+		s = "brake-track limit"
 	}
-	if rims > 1 {
+	if len(rims) > 1 {
 		tags := make([]string, len(l.rims))
 		for i, r := range l.rims {
-			tags[i] = tagOf(r, rims)
+			tags[i] = tagOf(r, len(rims))
 		}
 		if n := len(tags); n > 1 {
 			tags = []string{strings.Join(tags[:n-1], ", ") + " and " + tags[n-1]}
@@ -154,7 +158,7 @@ func (c *composer) nameLimits(panel rect, a axis) {
 	st.ink = c.pal.limit
 	y := func(t float64) float64 { return a.y(c.u.temp(t)) }
 	for _, l := range c.limits {
-		text := l.text(c.u, len(c.a.Rims))
+		text := l.text(c.u, c.a.Rims)
 		w, h := c.tf.width(text, st), st.size*ascender
 		var at xy
 		found := false

@@ -201,6 +201,26 @@ func TestVerdictsInWords(t *testing.T) {
 	}
 }
 
+func TestLimitsInWords(t *testing.T) {
+	rims := []thermal.RimResult{
+		{LimitOn: thermal.OnTrack, LimitC: 120}, {LimitOn: thermal.OnTrack, LimitC: 120}, {LimitOn: onTyreSide, LimitC: 130},
+	}
+	for _, c := range []struct {
+		l    limitLine
+		rims []thermal.RimResult
+		want string
+	}{
+		{limitLine{limitC: 120, assumed: true, rims: []int{0}}, rims[:1], "limit 120 °C, assumed"},
+		{limitLine{limitC: 120, rims: []int{0, 1}}, rims, "limit of A and B: 120 °C"},
+		{limitLine{limitC: 180, rims: []int{2}}, rims, "brake-track limit of C: 180 °C"},
+		{limitLine{limitC: 130, tyreSide: true, assumed: true, rims: []int{2}}, rims, "tyre-side limit of C: 130 °C, assumed"},
+	} {
+		if got := c.l.text(units{}, c.rims); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
+	}
+}
+
 func TestClean(t *testing.T) {
 	for _, c := range []struct{ in, want string }{
 		{"", ""}, {" \t\n ", ""}, {"Two  hot\npasses\u00a0", "Two hot passes"},
