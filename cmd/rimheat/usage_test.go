@@ -55,7 +55,7 @@ func TestUsageErrors(t *testing.T) {
 		{"assess x --imperial --air-temp 132", "--air-temp 132: outside -22 to 131 °F"},
 		{"assess x --imperial --wind 70", "--wind 70: outside 0 to 67.1 mph"},
 		{"assess x --imperial --cap-kmh 90", "--cap-kmh 90: outside 5 to 80.7 mph"},
-		{"assess x --imperial --air-temp-at 30000", "--air-temp-at 30000: outside -1640.4 to 29527.6 ft"},
+		{"assess x --imperial --air-temp-at 30000", "--air-temp-at 30000: outside -1640.4 to 29527.5 ft"},
 		{"assess x --imperial --rim-limit carbon-deep=1000", "--rim-limit carbon-deep 1000: outside 104 to 752 °F"},
 
 		{"assess x --rim carbn-deep", `--rim: no rim is called "carbn-deep"` + "\n  did you mean carbon-deep?"},
