@@ -50,8 +50,7 @@ type Drive struct {
 // State is what is told of one wheel at the end of a step, kelvin.
 type State struct {
 	// WallK is the wall behind the swept band, mean through its thickness and
-	// over the band's height: what carries the tyre's pressure, and what a
-	// resin limit is held against.
+	// over the band's height: what carries the tyre's pressure.
 	WallK float64
 	// SweptK is the surface of the swept band, mean over its height;
 	// HottestK its hottest row.
@@ -109,8 +108,6 @@ type Solver struct {
 	cavG, tyreG []linkTo
 	blk         block
 	flash       Flash
-	lastPower   float64
-	lastOn      float64
 	contactK    float64
 
 	start float64 // enthalpy at Reset, half wheel
@@ -232,6 +229,9 @@ func (s *Solver) Reset(tK float64) {
 	for i := range s.surf {
 		s.surf[i] = tK
 	}
+	for i := range s.stage {
+		s.stage[i] = tK
+	}
 	s.start, s.bal = sum, Balance{}
 	s.refDt = 0
 	s.blk.reset(tK)
@@ -294,10 +294,22 @@ func (s *Solver) Step(d Drive) error {
 	return nil
 }
 
+// swept is the surface of one row of the track. Between the flux through its
+// face and the flux on to the next cell the cell's temperature is a parabola,
+// not a line: while the skin warms up it is cooler than a line by a sixth of
+// the difference.
+func (s *Solver) swept(w *weight) float64 {
+	half := s.mesh.faces[w.face].half
+	c := s.stage[w.cell]
+	in, on := (s.surf[w.face]-c)/half, w.g*(c-s.stage[w.next])
+	return s.surf[w.face] - half/3*(in-on)
+}
+
 func (s *Solver) trackSurface() float64 {
 	var t float64
-	for _, w := range s.mesh.track {
-		t += w.w * s.surf[w.face]
+	for i := range s.mesh.track {
+		w := &s.mesh.track[i]
+		t += w.w * s.swept(w)
 	}
 	return t
 }
@@ -318,8 +330,8 @@ func (s *Solver) State() State {
 		BedCentreK: s.mean(s.mesh.bedCentre), SpokeBedK: s.mean(s.mesh.spokeBed),
 		TyreAirK: s.t[s.tyre], PadK: s.blk.t[0],
 	}
-	for _, w := range s.mesh.track {
-		st.HottestK = math.Max(st.HottestK, s.surf[w.face])
+	for i := range s.mesh.track {
+		st.HottestK = math.Max(st.HottestK, s.swept(&s.mesh.track[i]))
 	}
 	for _, c := range s.mesh.tyreFaces {
 		st.TyreSideK = math.Max(st.TyreSideK, s.t[c])
