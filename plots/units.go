@@ -63,15 +63,6 @@ func (u units) tempUnit() string {
 // tempText writes a temperature given in °C to the whole degree.
 func (u units) tempText(c float64) string { return number(u.temp(c), 0) + " " + u.tempUnit() }
 
-// stepText writes a temperature difference given in kelvin to the whole
-// kelvin or degree Fahrenheit.
-func (u units) stepText(k float64) string {
-	if u.imperial {
-		return number(k*9/5, 0) + " °F"
-	}
-	return number(k, 0) + " K"
-}
-
 // number writes v with the given decimals, a comma between thousands and a
 // true minus sign.
 func number(v float64, decimals int) string {

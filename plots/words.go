@@ -62,10 +62,7 @@ func verdictText(r *thermal.RimResult, u units) string {
 		limit = "assumed " + limit
 	}
 	limit += " " + u.tempText(r.LimitC)
-	gap := u.stepText(math.Abs(r.MarginK))
-	if strings.HasPrefix(gap, "0 ") {
-		gap = "less than 1" + gap[1:]
-	}
+	gap := thermal.Gap(r.MarginK, u.imperial)
 	switch r.Verdict {
 	case thermal.Over:
 		return fmt.Sprintf("over by %s (%s)", gap, limit)

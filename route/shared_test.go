@@ -46,29 +46,31 @@ func TestRealRoutes(t *testing.T) {
 
 func TestRealRefusals(t *testing.T) {
 	dir := filepath.Join(realRoutes(t), "awkward")
-	for file, what := range map[string]string{
-		"S20_zero_bytes.gpx":                     "0 bytes",
-		"S01_billion_laughs.gpx":                 "entity",
-		"S02_xxe_file.gpx":                       "entity",
-		"B14_no_elevations.gpx":                  "none of the",
-		"B17_route_only.gpx":                     "none of the 55 points has a height",
-		"B25_bad.gpx":                            `lat="undefined"`,
-		"B46_lat_lon_out_of_range":               "out of range",
-		"B55_elevation_garbage_2500m_in_5km.gpx": "steeper than 30 %",
-		"B23_rte_without_rtept.gpx":              "none with a point",
-		"B11_small_floats.gpx":                   "apart on average",
-		"B35_spikes_hampel.gpx":                  "the points lie 37.3 km apart on average",
-		"B47_garmin_tpx_prefix_variants.gpx":     "the points lie 458.7 km apart on average",
-		"B28_ashland_latin1_partial_ele.gpx":     `the track "LAP 1" of the file has heights: choose it with --track 6`,
-		"B04_bom.gpx":                            "only waypoints",
-		"B07_no_xml_declaration.gpx":             "only one point",
+	for code, what := range map[string]string{
+		"S20": "0 bytes",
+		"S01": "entity",
+		"S02": "entity",
+		"B14": "none of the",
+		"B17": "none of the 55 points has a height",
+		"B25": `lat="undefined"`,
+		"B46": "out of range",
+		"B55": "steeper than 30 %",
+		"B23": "none with a point",
+		"B11": "apart on average",
+		"B35": "the points lie 37.3 km apart on average",
+		"B47": "the points lie 458.7 km apart on average",
+		"B28": `the track "LAP 1" of the file has heights: choose it with --track 6`,
+		"B04": "only waypoints",
+		"B07": "only one point",
 	} {
-		if !strings.HasSuffix(file, ".gpx") {
-			file += ".gpx"
+		files, err := filepath.Glob(filepath.Join(dir, code+"_*.gpx"))
+		if err != nil || len(files) != 1 {
+			t.Errorf("%s: %d files, %v", code, len(files), err)
+			continue
 		}
-		_, err := route.Load(filepath.Join(dir, file), nil, route.Options{})
+		_, err = route.Load(files[0], nil, route.Options{})
 		if err == nil || !strings.Contains(err.Error(), what) {
-			t.Errorf("%s: %v, want %q", file, err, what)
+			t.Errorf("%s: %v, want %q", code, err, what)
 		}
 	}
 }

@@ -25,14 +25,21 @@ func (u phrasing) advise(a *Assessment) string {
 		if len(r.Over) > 0 {
 			where = ", first at " + u.place(r.Over[0].StartM)
 		}
-		s := fmt.Sprintf("Do not take %s on this road ridden like this: %s passes its %s by %s%s", names(over, " or "), it, limitWords(r), u.gap(-r.MarginK), where)
-		switch {
-		case len(within) > 0:
-			return s + "; " + stays(within) + "."
-		case len(near) > 0:
-			return s + "; " + names(near, " and ") + " only just stays below its limit."
+		s := fmt.Sprintf("Do not take %s on this road ridden like this: %s passes its %s by %s%s", names(over, " or "), it, limitWords(r), u.gap(r.MarginK), where)
+		if len(within) == 0 && len(near) == 0 {
+			who := "none of the candidates fits"
+			if len(a.Rims) == 1 {
+				who = "it does not fit"
+			}
+			return s + "; " + who + ": change the road, the load, the hour, the technique or the wheels."
 		}
-		return s + "; none of the candidates fits: change the road, the load, the hour or the technique."
+		if len(within) > 0 {
+			s += "; " + stays(within)
+		}
+		if len(near) > 0 {
+			s += "; " + names(near, " and ") + " only just " + verb(len(near), "stays below its limit", "stay below their limits")
+		}
+		return s + "."
 	case len(near) > 0:
 		r := tightest(near)
 		s := fmt.Sprintf("The %s comes within %s of its %s: too close to call", r.Name, u.gap(r.MarginK), limitWords(r))
@@ -49,17 +56,11 @@ func (u phrasing) advise(a *Assessment) string {
 func stays(rs []RimResult) string {
 	var firm, soft []RimResult
 	for _, r := range rs {
-		if r.PoorCoolingMarginK > 0 {
+		if r.PoorCooling.MarginK > 0 {
 			firm = append(firm, r)
 		} else {
 			soft = append(soft, r)
 		}
-	}
-	verb := func(n int, one, many string) string {
-		if n == 1 {
-			return one
-		}
-		return many
 	}
 	var parts []string
 	if n := len(firm); n > 0 {
@@ -69,6 +70,13 @@ func stays(rs []RimResult) string {
 		parts = append(parts, fmt.Sprintf("%s %s within by this estimate, but not if air cools %.1f times less than assumed", names(soft, " and "), verb(n, "stays", "stay"), air.FilmSpread))
 	}
 	return strings.Join(parts, "; ")
+}
+
+func verb(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
 }
 
 // limitWords names the limit that decides.

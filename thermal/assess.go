@@ -64,38 +64,35 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 
 	// Every wheel of every candidate is a task of its own; each writes its
 	// own place, so that the number of cores changes nothing.
-	runs := make([]wheelRun, 3*len(s.Wheels))
-	busier := a.Energy.BrakeFrontJ >= a.Energy.BrakeRearJ
+	// So is a second run of each with poorer cooling.
+	poor := rim.Options{FilmFactor: 1 / air.FilmSpread, Resolution: rim.Resolution{Factor: boundResolution}}
+	results := make([]candidateRuns, len(s.Wheels))
 	var wg sync.WaitGroup
-	for i := range runs {
-		w := s.Wheels[i%len(s.Wheels)]
-		wg.Go(func() {
-			switch i / len(s.Wheels) {
-			case 0:
-				runs[i] = heatWheel(w, duty, true, rim.Options{})
-			case 1:
-				runs[i] = heatWheel(w, duty, false, rim.Options{})
-			case 2:
-				// The wheel that takes more, were the air to cool it worse.
-				runs[i] = heatWheel(w, duty, busier, rim.Options{FilmFactor: 1 / air.FilmSpread, Resolution: rim.Resolution{Factor: boundResolution}})
-			}
-		})
+	for i := range results {
+		c, w := &results[i], s.Wheels[i]
+		wg.Go(func() { c.front = heatWheel(w, duty, true, rim.Options{}) })
+		wg.Go(func() { c.rear = heatWheel(w, duty, false, rim.Options{}) })
+		wg.Go(func() { c.poorFront = heatWheel(w, duty, true, poor) })
+		wg.Go(func() { c.poorRear = heatWheel(w, duty, false, poor) })
 	}
 	wg.Wait()
-	for i := range runs {
-		if runs[i].err != nil {
-			return nil, runs[i].err
-		}
-	}
-	n := len(s.Wheels)
 	for i, w := range s.Wheels {
-		a.Rims = append(a.Rims, judge(w, p, a.Descents, plan, duty, &runs[i], &runs[n+i], &runs[2*n+i]))
+		c := &results[i]
+		for _, r := range []*wheelRun{&c.front, &c.rear, &c.poorFront, &c.poorRear} {
+			if r.err != nil {
+				return nil, r.err
+			}
+		}
+		a.Rims = append(a.Rims, judge(w, p, a.Descents, plan, duty, c))
 	}
 	metric, imperial := phrasing{}, phrasing{imperial: true}
 	a.Advice, a.Cautions = metric.advise(a), metric.cautions(a, p, s)
 	a.Imperial = Words{Advice: imperial.advise(a), Cautions: imperial.cautions(a, p, s)}
 	return a, nil
 }
+
+// candidateRuns are the four runs of one candidate.
+type candidateRuns struct{ front, rear, poorFront, poorRear wheelRun }
 
 // wheelRun is what one wheel did over the duty.
 type wheelRun struct {

@@ -174,7 +174,7 @@ func TestBooksClose(t *testing.T) {
 }
 
 // Planned descents of 6-8 % end with 20-85 % of their potential energy in the
-// brakes, as recorded ones do (29-43 km/h in the mean, first look), where the
+// brakes, as recorded ones do (six long descents ridden at 29-43 km/h in the mean), where the
 // road has bends and the cap lies below the coasting speed.
 func TestBrakeShareOfPotential(t *testing.T) {
 	for _, style := range []string{"cautious", "steady", "brisk"} {
@@ -186,8 +186,8 @@ func TestBrakeShareOfPotential(t *testing.T) {
 	}
 }
 
-// Peaks rise with mass, air temperature, front share and a shorter breath of
-// wind, and fall with an early start's cool air.
+// Peaks rise with mass, air temperature, front share and a tail wind, and fall
+// with a head wind and an early start's cool air.
 func TestPeaksMoveTheRightWay(t *testing.T) {
 	p := demo(t, "drag_hill.gpx")
 	peak := func(change func(*thermal.Setup)) float64 {
@@ -196,6 +196,12 @@ func TestPeaksMoveTheRightWay(t *testing.T) {
 		return assess(t, p, s).Rims[0].PeakC
 	}
 	base := peak(func(*thermal.Setup) {})
+	// Where the wind must come from to blow along most of the road.
+	var east, north float64
+	for _, h := range p.HeadingRad {
+		east, north = east+math.Sin(h), north+math.Cos(h)
+	}
+	tail := math.Atan2(east, north) + math.Pi
 	for name, c := range map[string]struct {
 		up     bool
 		change func(*thermal.Setup)
@@ -204,6 +210,8 @@ func TestPeaksMoveTheRightWay(t *testing.T) {
 		"air":           {true, func(s *thermal.Setup) { s.Weather.AirTempK += 5 }},
 		"cool air":      {false, func(s *thermal.Setup) { s.Weather.AirTempK -= 10 }},
 		"front share":   {true, func(s *thermal.Setup) { s.Style.FrontShare = 0.75 }},
+		"tail wind":     {true, func(s *thermal.Setup) { s.Weather.WindMps, s.Weather.WindFromRad = 4, tail }},
+		"head wind":     {false, func(s *thermal.Setup) { s.Weather.WindMps, s.Weather.WindFromRad = 4, tail+math.Pi }},
 		"bigger rider":  {false, func(s *thermal.Setup) { s.Resistance.CdAM2 = 0.45 }},
 		"easier tyres":  {true, func(s *thermal.Setup) { s.Resistance.Crr = 0.003 }},
 		"held higher":   {true, func(s *thermal.Setup) { s.Weather.AtHeightM = 1500 }},
@@ -357,6 +365,45 @@ func TestThinWallCaution(t *testing.T) {
 		}
 		if got != want {
 			t.Errorf("%s: caution about its walls %v", id, got)
+		}
+	}
+}
+
+// With poorer cooling every rim gets hotter, whichever wheel is the hotter one
+// (braking by turns with even shares heats the rear), and the margin told is
+// that of the tightest limit.
+func TestPoorCoolingIsABound(t *testing.T) {
+	p := demo(t, "two_passes_hot.gpx")
+	for _, share := range []float64{0.48, 0.52, 0.65} {
+		s := setup(t, 88, 38, "cautious")
+		s.Style.Habit, s.Style.FrontShare = ride.Alternate, share
+		for _, r := range assess(t, p, s).Rims {
+			c := r.PoorCooling
+			var same, least float64 = math.NaN(), math.Inf(1)
+			for _, l := range r.Limits {
+				if l.On == c.On {
+					same = l.PeakC
+				}
+				least = min(least, l.MarginK)
+			}
+			if !(c.PeakC > same+5) || c.MarginK >= least || math.Abs(c.LimitC-c.PeakC-c.MarginK) > 1e-9 {
+				t.Errorf("share %.2f, %s: %+v beside a peak of %.1f °C and a margin of %.1f K", share, r.ID, c, same, least)
+			}
+		}
+	}
+}
+
+func TestGap(t *testing.T) {
+	for _, c := range []struct {
+		k        float64
+		imperial bool
+		want     string
+	}{
+		{26.9, false, "26 K"}, {-26.9, false, "26 K"}, {14.99, false, "14 K"}, {15, false, "15 K"},
+		{0.4, false, "less than 1 K"}, {math.Copysign(0, -1), false, "less than 1 K"}, {10, true, "18 °F"}, {0.5, true, "less than 1 °F"},
+	} {
+		if got := thermal.Gap(c.k, c.imperial); got != c.want {
+			t.Errorf("Gap(%g) = %s, want %s", c.k, got, c.want)
 		}
 	}
 }

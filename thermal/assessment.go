@@ -115,11 +115,8 @@ type RimResult struct {
 	PeakWheel string  `json:"peak_wheel"`
 	// PeakInStop says that the peak came while stopping at the very end.
 	PeakInStop bool `json:"peak_in_final_stop"`
-	// PoorCoolingPeakC is the track's peak if air cools the rim worse by the
-	// factor that the film coefficient is uncertain by (air.FilmSpread), and
-	// PoorCoolingMarginK the least margin to any limit in that case.
-	PoorCoolingPeakC   float64 `json:"poor_cooling_peak_C"`
-	PoorCoolingMarginK float64 `json:"poor_cooling_margin_K"`
+	// PoorCooling is the same ride if air cools the rim worse.
+	PoorCooling PoorCooling `json:"poor_cooling"`
 	// Composite rims have a resin limit on their track.
 	Composite bool `json:"composite"`
 	// SurfacePeakC, ContactPeakC, TyreSidePeakC and SpokeBedPeakC are the
@@ -147,6 +144,16 @@ type RimResult struct {
 
 	// Histories for figures, along the steps of the ride.
 	Front, Rear History `json:"-"`
+}
+
+// PoorCooling is what the tightest limit would see if air cooled the rim worse
+// by Factor, which is how uncertain the film coefficient is (air.FilmSpread).
+type PoorCooling struct {
+	Factor  float64 `json:"factor"`
+	On      string  `json:"on"`
+	LimitC  float64 `json:"limit_C"`
+	PeakC   float64 `json:"peak_C"`
+	MarginK float64 `json:"margin_K"`
 }
 
 // HeatBalance is one rim pair's energy balance, joules.

@@ -2,6 +2,7 @@ package thermal
 
 import (
 	"fmt"
+	"math"
 
 	"rimheat/route"
 	"rimheat/thermal/air"
@@ -11,7 +12,7 @@ const (
 	// thinWallM: a carbon clincher's walls should be at least 3 mm each; 2 mm
 	// is too thin, 3.3 mm sound; common practice, no source.
 	thinWallM = 3e-3
-	// glazeC is where pads glaze: those for carbon are said to be made for
+	// Where pads glaze, °C: those for carbon are said to be made for
 	// 320 °C, those for aluminium for 180 °C (a pad maker's statement at second
 	// hand, published).
 	glazeCarbonC, glazeAluC = 320.0, 180.0
@@ -70,10 +71,14 @@ func (u phrasing) rimCautions(say func(string, ...any), r RimResult, w Wheel) {
 		glaze = glazeCarbonC
 	}
 	if r.ContactPeakC >= glaze {
-		say("Under the pads the skin of the %s reaches some %s for moments: pads glaze and fade there.", r.Name, u.temp(10*float64(int(r.ContactPeakC/10+0.5))))
+		moments := ""
+		if r.PeakC < glaze {
+			moments = " for moments"
+		}
+		say("Under the pads the skin of the %s reaches some %s%s: pads glaze and fade there.", r.Name, u.temp(10*math.Round(r.ContactPeakC/10)), moments)
 	}
 	if m.Composite && r.SurfacePeakC >= epoxyEndC {
-		say("The surface of the %s passes %s, where epoxy begins to decompose and this estimate ends: take it as far too hot.", r.Name, u.temp(epoxyEndC))
+		say("The surface of the %s passes %s, where epoxy begins to blister and this estimate ends: take it as far too hot.", r.Name, u.temp(epoxyEndC))
 	}
 	if m.Composite && w.Rim.Kind == "clincher" && w.Rim.Geometry.WallM() < thinWallM-1e-9 {
 		say("The %s has walls of %.1f mm each; for a carbon clincher under rim brakes about 3 mm is the least, 2 mm is too thin (common practice, no source).", r.Name, w.Rim.Geometry.WallM()*1e3)

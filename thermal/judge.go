@@ -18,9 +18,9 @@ const (
 // wheelNames are the names of the two wheels in every view.
 var wheelNames = [2]string{"front", "rear"}
 
-// judge holds one candidate's two wheels against its limits. poor is its busier
-// wheel with less film.
-func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ride.Duty, front, rear, poor *wheelRun) RimResult {
+// judge holds one candidate's two wheels against its limits.
+func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ride.Duty, c *candidateRuns) RimResult {
+	front, rear := &c.front, &c.rear
 	r := RimResult{
 		ID: w.Rim.ID, Name: w.Rim.Name, Material: w.Rim.Material.Name,
 		MassKg: front.massKg, WallM: w.Rim.Geometry.WallM(), Pad: w.Pad.Name, Composite: w.Rim.Material.Composite,
@@ -37,10 +37,7 @@ func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ri
 	r.SpokeBedPeakC = peakOf(front.history.SpokeBedC, rear.history.SpokeBedC, 0, n).c
 
 	for _, l := range limitsOf(w) {
-		f, b := front.history.TrackC, rear.history.TrackC
-		if l.On == OnTyreSide {
-			f, b = front.history.TyreSideC, rear.history.TyreSideC
-		}
+		f, b := front.history.at(l.On), rear.history.at(l.On)
 		at := peakOf(f, b, 0, d.Len())
 		l.PeakC, l.PeakAtM, l.Wheel = at.c, d.DistM[at.step], wheelNames[at.wheel]
 		l.MarginK = l.LimitC - l.PeakC
@@ -56,15 +53,7 @@ func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ri
 		r.Limits = append(r.Limits, l)
 	}
 	decide(&r)
-	r.PoorCoolingPeakC = max(r.PeakC, peakOf(poor.history.TrackC, poor.history.TrackC, 0, n).c)
-	r.PoorCoolingMarginK = r.MarginK
-	for _, l := range r.Limits {
-		h := poor.history.TrackC
-		if l.On == OnTyreSide {
-			h = poor.history.TyreSideC
-		}
-		r.PoorCoolingMarginK = min(r.PoorCoolingMarginK, l.LimitC-peakOf(h, h, 0, n).c)
-	}
+	r.PoorCooling = poorCooling(r.Limits, &c.poorFront, &c.poorRear)
 
 	for i := range descents {
 		r.Descents = append(r.Descents, peaksOn(i, descents, d, front, rear))
@@ -76,6 +65,27 @@ func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ri
 		r.RimShare = r.Heat.InJ / braked
 	}
 	return r
+}
+
+// at is the temperature that a limit of that place is about.
+func (h *History) at(place string) []float64 {
+	if place == OnTyreSide {
+		return h.TyreSideC
+	}
+	return h.TrackC
+}
+
+// poorCooling finds the tightest limit of the runs with less film.
+func poorCooling(limits []LimitResult, front, rear *wheelRun) PoorCooling {
+	best := PoorCooling{MarginK: math.Inf(1)}
+	for _, l := range limits {
+		f, b := front.history.at(l.On), rear.history.at(l.On)
+		peak := peakOf(f, b, 0, len(f)).c
+		if m := l.LimitC - peak; m < best.MarginK {
+			best = PoorCooling{Factor: air.FilmSpread, On: l.On, LimitC: l.LimitC, PeakC: peak, MarginK: m}
+		}
+	}
+	return best
 }
 
 // decide picks the limit that the verdict hangs on: the one with the least

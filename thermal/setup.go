@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"rimheat/thermal/air"
 	"rimheat/thermal/ride"
 	"rimheat/thermal/rim"
 )
@@ -42,7 +43,7 @@ func DefaultSetup() Setup {
 	s := Setup{
 		Load: ride.Load{RiderKg: ride.DefaultRiderKg, BikeKg: ride.DefaultBikeKg, LuggageKg: ride.DefaultLuggageKg},
 		Weather: ride.Weather{
-			AirTempK: ride.DefaultAirTempC + 273.15, AtHeightM: math.NaN(),
+			AirTempK: ride.DefaultAirTempC + air.ZeroCelsiusK, AtHeightM: math.NaN(),
 			LapseKPerM: ride.StandardLapse, Humidity: ride.DefaultHumidity,
 		},
 		Resistance: ride.Resistance{CdAM2: ride.DefaultCdAM2, Crr: ride.DefaultCrr},
@@ -133,8 +134,8 @@ func (s Setup) Validate() error {
 			return fmt.Errorf("rim %s is named twice", w.Rim.ID)
 		}
 		seen[w.Rim.ID] = true
-		if l := w.Rim.MakerLimitK; l != 0 && !(l >= 273.15+40 && l <= 273.15+400) {
-			return fmt.Errorf("limit of rim %s is %.0f °C, outside 40 to 400 °C", w.Rim.ID, l-273.15)
+		if l := w.Rim.MakerLimitK; l != 0 && !(l >= air.ZeroCelsiusK+40 && l <= air.ZeroCelsiusK+400) {
+			return fmt.Errorf("limit of rim %s is %.0f °C, outside 40 to 400 °C", w.Rim.ID, l-air.ZeroCelsiusK)
 		}
 	}
 	return nil

@@ -1,12 +1,19 @@
 package thermal
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // Words is what is said of an assessment in one system of units.
 type Words struct {
 	Advice   string
 	Cautions []string
 }
+
+// Gap puts a margin into words, without its sign: "26 K", "less than 1 K", or
+// in °F.
+func Gap(marginK float64, imperial bool) string { return phrasing{imperial}.gap(marginK) }
 
 // phrasing puts numbers into words in one system of units. JSON and the plain
 // fields of Assessment are metric.
@@ -15,11 +22,17 @@ type phrasing struct{ imperial bool }
 // mPerMile is the international mile of 1959, exact.
 const mPerMile = 1609.344
 
+// gap is how far a temperature is from a limit, without sign. It is cut, not
+// rounded, so that what lies under MarginalK never reads as that.
 func (u phrasing) gap(k float64) string {
+	unit, v := "K", math.Abs(k)
 	if u.imperial {
-		return fmt.Sprintf("%.0f °F", k*1.8)
+		unit, v = "°F", 1.8*v
 	}
-	return fmt.Sprintf("%.0f K", k)
+	if v < 1 {
+		return "less than 1 " + unit
+	}
+	return fmt.Sprintf("%.0f %s", math.Floor(v+1e-9), unit)
 }
 
 func (u phrasing) place(m float64) string {

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"rimheat/thermal"
 )
 
 // screenUnits writes numbers for people: metric or, with --imperial, in lb,
@@ -71,13 +73,8 @@ func (u screenUnits) airTemp(c float64) string {
 	return brief(v, 1) + " " + name
 }
 
-// gap is a difference of temperatures in whole K or °F.
-func (u screenUnits) gap(k float64) string {
-	if u.imperial {
-		return fixed(k/kPerF, 0) + " °F"
-	}
-	return fixed(k, 0) + " K"
-}
+// gap is how far from a limit something is, in whole K or °F, without sign.
+func (u screenUnits) gap(k float64) string { return thermal.Gap(k, u.imperial) }
 
 func (u screenUnits) mass(kg float64) string {
 	v, name := u.in(kg, mass, "kg")

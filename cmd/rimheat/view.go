@@ -56,7 +56,7 @@ func (v textView) answer(b *bytes.Buffer, a *thermal.Assessment) {
 	}
 	for _, r := range a.Rims {
 		id := clean(r.ID)
-		b.WriteString("  " + id + strings.Repeat(" ", widest-runes(id)+2) + v.verdict(r.Verdict, r.MarginK, limitName(r)) + "\n")
+		b.WriteString("  " + id + strings.Repeat(" ", widest-runes(id)+2) + v.verdict(r.Verdict, r.MarginK, limitName(r)) + alsoOver(r) + "\n")
 	}
 	b.WriteString("\n")
 }

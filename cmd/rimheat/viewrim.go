@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"rimheat/thermal"
-	"rimheat/thermal/air"
 )
 
 // rim prints the answer for one candidate.
@@ -22,8 +21,12 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 		at = "in the stop at the end"
 	}
 	labelled(b, "peak", fmt.Sprintf("brake track %s, %s wheel, %s", u.temp(r.PeakC), r.PeakWheel, at))
-	labelled(b, "", fmt.Sprintf("tyre side %s, spoke bed %s; for moments only, and not what the limit is about: surface %s, skin under a pad some %s", u.temp(r.TyreSidePeakC), u.temp(r.SpokeBedPeakC), u.temp(r.SurfacePeakC), u.temp(10*math.Round(r.ContactPeakC/10))))
-	labelled(b, "less air", fmt.Sprintf("if air cools %s times less than assumed: brake track %s, %s", brief(air.FilmSpread, 1), u.temp(r.PoorCoolingPeakC), poorMargin(u, r.PoorCoolingMarginK)))
+	labelled(b, "", fmt.Sprintf("tyre side %s, spoke bed %s", u.temp(r.TyreSidePeakC), u.temp(r.SpokeBedPeakC)))
+	if r.SurfacePeakC > r.PeakC+shownK || r.ContactPeakC > r.PeakC+shownK {
+		labelled(b, "", fmt.Sprintf("for moments, and not what the limit is about: surface %s, skin under a pad some %s", u.temp(r.SurfacePeakC), u.temp(10*math.Round(r.ContactPeakC/10))))
+	}
+	c := r.PoorCooling
+	labelled(b, "less air", fmt.Sprintf("if air cools %s times less than assumed: %s %s against %s, %s", brief(c.Factor, 1), c.On, u.temp(c.PeakC), u.temp(c.LimitC), beside(u, c.MarginK, "limit")))
 	labelled(b, "limit", fmt.Sprintf("%s on the %s, which reaches %s", u.temp(r.LimitC), subject(r.LimitOn, r.Composite), u.temp(r.JudgedPeakC)))
 	labelled(b, "", source(r.LimitSource, r.LimitAssumed))
 	if len(r.Over) > 0 {
@@ -33,7 +36,11 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 		if l.On == r.LimitOn && l.LimitC == r.LimitC && l.Source == r.LimitSource {
 			continue
 		}
-		labelled(b, "also", fmt.Sprintf("%s: %s against %s, %s (%s)", subject(l.On, r.Composite), u.temp(l.PeakC), u.temp(l.LimitC), v.plainVerdict(l.Verdict, l.MarginK, "limit"), source(l.Source, l.Assumed)))
+		also := fmt.Sprintf("%s: %s against %s, %s (%s)", subject(l.On, r.Composite), u.temp(l.PeakC), u.temp(l.LimitC), v.plainVerdict(l.Verdict, l.MarginK, "limit"), source(l.Source, l.Assumed))
+		if len(l.Over) > 0 {
+			also += "; " + v.stretches(l.Over)
+		}
+		labelled(b, "also", also)
 	}
 }
 
@@ -47,25 +54,21 @@ func (v textView) verdict(word thermal.Verdict, marginK float64, limit string) s
 
 func (v textView) plainVerdict(word thermal.Verdict, marginK float64, limit string) string {
 	shown := clean(string(word))
-	gap := v.units.gap(math.Abs(marginK))
-	switch {
-	case strings.HasPrefix(gap, "0 "):
-		gap = "less than 1" + gap[1:]
-	case gap == noNumber+" K" || gap == noNumber+" °F":
+	if math.IsNaN(marginK) || math.IsInf(marginK, 0) {
 		return shown
 	}
-	if marginK < 0 || word == thermal.Over {
-		return shown + ": " + gap + " above the " + limit
-	}
-	return shown + ": " + gap + " below the " + limit
+	return shown + ": " + beside(v.units, marginK, limit)
 }
 
-// poorMargin says how far from its tightest limit a rim then is.
-func poorMargin(u screenUnits, marginK float64) string {
+// shownK is how far surface or skin must pass the track to be worth a line, K.
+const shownK = 5
+
+// beside says how far below or above a limit something is.
+func beside(u screenUnits, marginK float64, limit string) string {
 	if marginK <= 0 {
-		return u.gap(-marginK) + " above its tightest limit"
+		return u.gap(marginK) + " above the " + limit
 	}
-	return u.gap(marginK) + " below its tightest limit"
+	return u.gap(marginK) + " below the " + limit
 }
 
 // limitName names the limit that decides.
@@ -92,6 +95,16 @@ func (v textView) stretches(over []thermal.OverSpan) string {
 	}
 	return fmt.Sprintf("first at %s, %s min into the ride, at %s; %s in all, in %s",
 		v.units.place(first.StartM), fixed(first.StartS/60, 0), v.units.height(first.HeightM), span(total), n)
+}
+
+// alsoOver names other limits that a rim passes besides the deciding one.
+func alsoOver(r thermal.RimResult) string {
+	for _, l := range r.Limits {
+		if l.On != r.LimitOn && l.Verdict == thermal.Over {
+			return "; over on its " + clean(l.On) + " too"
+		}
+	}
+	return ""
 }
 
 // subject says what a limit is about. A metal track has no resin.

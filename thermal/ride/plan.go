@@ -28,12 +28,14 @@ const (
 	// other in some 20 s on steep passes (a magazine's observation, 2014).
 	alternateS = 20.0
 	// rearOnlyG is the braking beyond which a rider who alternates takes both
-	// brakes: the rear alone reaches 0.25-0.37 g (SAE 2020-01-0876).
+	// brakes: the rear alone reaches 0.25-0.37 g (N. Famiglietti et al.,
+	// maximum braking of eight bicycles, SAE paper 2020-01-0876, published).
 	rearOnlyG = 0.2
 	// tippingPart keeps planned braking away from lifting the rear wheel;
 	// common practice, no source.
 	tippingPart = 0.85
-	// leastBrakeG: however steep the road, a plan slows by this much.
+	// leastBrakeG: however steep the road, a plan slows by this much; common
+	// practice, no source.
 	leastBrakeG = 0.03
 	// cornerFloorMps: no corner is ridden slower; common practice, no source.
 	cornerFloorMps = 2.5

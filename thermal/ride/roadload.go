@@ -36,9 +36,15 @@ func RollingForce(totalKg, crr, grade float64) float64 {
 	return crr * totalKg * air.StandardGravity / math.Sqrt(1+grade*grade)
 }
 
-// BearingForce is the resistance of the wheel bearings, N, at v m/s
-// (Martin et al. 1998, from memory: 91+8.7v mN).
-func BearingForce(v float64) float64 { return (91 + 8.7*v) / 1000 }
+// Resistance of the wheel bearings, N and N s/m (Martin et al. 1998, from
+// memory).
+const (
+	bearingAtRest   = 0.091
+	bearingPerSpeed = 0.0087
+)
+
+// BearingForce is the resistance of the wheel bearings, N, at v m/s.
+func BearingForce(v float64) float64 { return bearingAtRest + bearingPerSpeed*v }
 
 // SlopeForce is gravity's pull along the road, N, positive downhill, for a
 // rise over run of grade.

@@ -19,7 +19,7 @@ type segment struct {
 func (m *segment) losses(v1 float64) (airJ, rollJ float64) {
 	v := (m.v0 + v1) / 2
 	airJ = AirForce(m.rho, m.cda, v, m.head) * m.ds
-	rollJ = m.crr*m.totalKg*air.StandardGravity*m.dx + BearingForce(v)*m.ds
+	rollJ = (RollingForce(m.totalKg, m.crr, m.dz/m.dx) + BearingForce(v)) * m.ds
 	return airJ, rollJ
 }
 
@@ -57,7 +57,7 @@ func (m *segment) reach(power float64) (v1 float64, ok bool) {
 			lo = v1
 		}
 		v := math.Max((m.v0+v1)/2, slowestMps/2)
-		slope := m.effKg*v1 + 0.5*m.ds*(m.rho*m.cda*math.Abs(v+m.head)+0.0087)
+		slope := m.effKg*v1 + 0.5*m.ds*(m.rho*m.cda*math.Abs(v+m.head)+bearingPerSpeed)
 		if power/v < pedalForceMax {
 			slope += 0.5 * m.ds * power / (v * v)
 		}

@@ -3,6 +3,8 @@ package ride
 import (
 	"fmt"
 	"math"
+
+	"rimheat/thermal/air"
 )
 
 // A Load is what rolls down the hill, kilograms.
@@ -96,7 +98,7 @@ func (w Weather) Validate() error {
 		}
 	}
 	return firstOutside([]bound{
-		{"air temperature", w.AirTempK - 273.15, -30, 55, "°C"},
+		{"air temperature", w.AirTempK - air.ZeroCelsiusK, -30, 55, "°C"},
 		{"lapse rate", w.LapseKPerM * 1000, -10, 15, "K/km"},
 		{"wind", w.WindMps, 0, 30, "m/s"},
 		{"wind direction", w.WindFromRad * 180 / math.Pi, -360, 360, "degrees"},

@@ -12,5 +12,7 @@
 // air in the hollow of the rim; tyre, tube and tape as one node. What it
 // leaves out: sun and hot asphalt, cross wind, heat along the spokes, differences round the wheel (a turn is
 // short against all time constants but that of the skin, for which the flash
-// temperature is reported apart), rain, and wear.
+// temperature is reported apart), rain, and wear. Specific heat rises without end in
+// the model; from some 150 °C on a real laminate's rises less, so that very hot
+// peaks are somewhat too low.
 package rim

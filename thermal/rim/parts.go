@@ -128,6 +128,5 @@ func TyreSides() []TyreSide {
 		{"butyl-plastic", "butyl tube over thin plastic tape", 95, "thin plastic tape creeps into the spoke holes from 80-110 °C", FromMemory},
 		{"latex", "latex tube", 85, "natural latex weakens from 80-90 °C", FromMemory},
 		{"tpu", "TPU tube", 90, "TPU softens from 80-110 °C", FromMemory},
-		{"tubular-cement", "tubular tyre on cement", 70, "cement softens from 60-80 °C", FromMemory},
 	}
 }

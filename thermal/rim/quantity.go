@@ -14,8 +14,6 @@ const (
 	CommonPractice Basis = "common practice, no source"
 	// Invented: a made-up part, chosen inside what the trade builds.
 	Invented Basis = "invented for this project"
-	// UserGiven: the user's own figure.
-	UserGiven Basis = "given by the user"
 )
 
 // A Quantity is a number that carries its unit, where it comes from, and how
