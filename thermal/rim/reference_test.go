@@ -145,6 +145,16 @@ func TestLumpedBody(t *testing.T) {
 		near(t, "rise", s.mean(s.mesh.spokeBed)-300, want, 0.004)
 		near(t, "rise of the track", s.mean(s.mesh.wall)-300, want, 0.004)
 	}
+	// And cooling from there: T = T1 exp(-hA t/(m c)).
+	from := s.mean(s.mesh.spokeBed) - 300
+	run(t, s, tau, tau/200, film, 0)
+	near(t, "rise after cooling for one time constant", s.mean(s.mesh.spokeBed)-300, from*math.Exp(-1), 0.004)
+	// The published-style numbers of the same law: 0.45 kg, 896 J/kgK, hA 6.5,
+	// 485 W (derived).
+	lumped := func(t float64) float64 { return 485 / 6.5 * (1 - math.Exp(-6.5*t/(0.45*896))) }
+	for sec, want := range map[float64]float64{60: 46.25, 120: 63.83, 300: 74.02} {
+		near(t, "closed form", lumped(sec), want, 1e-3)
+	}
 }
 
 // Source: straight fin of uniform section with adiabatic tip, one face cooled:

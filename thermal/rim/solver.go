@@ -84,6 +84,8 @@ type Solver struct {
 	mesh *mesh
 	// FilmFactor multiplies the film coefficient; 1 is the central line.
 	filmFactor float64
+	fixedFilm  float64
+	noPads     bool
 	spinPart   float64 // speed of the track about the hub over road speed
 
 	a      *skyline
@@ -124,6 +126,11 @@ type Options struct {
 	Resolution Resolution
 	// FilmFactor multiplies the film coefficient; 0 means 1.
 	FilmFactor float64
+	// FilmWPerM2K, if not 0, replaces the film model on all outer faces, so
+	// that others can compare like with like.
+	FilmWPerM2K float64
+	// NoPads leaves all braking heat to the rim.
+	NoPads bool
 }
 
 // NewSolver makes a solver for one wheel with the rim and the pads, at 20 °C.
@@ -137,7 +144,7 @@ func NewSolver(sec Section, pad Pad, opt Options) (*Solver, error) {
 // build is NewSolver without asking whether such a rim can be.
 func build(sec Section, pad Pad, opt Options) *Solver {
 	me := newMesh(sec, opt.Resolution)
-	s := &Solver{sec: sec, pad: pad, mesh: me, filmFactor: opt.FilmFactor}
+	s := &Solver{sec: sec, pad: pad, mesh: me, filmFactor: opt.FilmFactor, fixedFilm: opt.FilmWPerM2K, noPads: opt.NoPads}
 	if s.filmFactor == 0 {
 		s.filmFactor = 1
 	}
@@ -215,6 +222,9 @@ func (s *Solver) layout() {
 // MassKg is the mass of the whole rim that geometry and density give.
 func (s *Solver) MassKg() float64 { return s.mesh.massKg }
 
+// SweptAreaM2 is the area of both swept bands of the wheel.
+func (s *Solver) SweptAreaM2() float64 { return 2 * s.mesh.trackAreaM }
+
 // Cells is the number of finite volumes in the half section.
 func (s *Solver) Cells() int { return s.mesh.n }
 
@@ -257,19 +267,22 @@ func (s *Solver) Step(d Drive) error {
 	if !(d.DtS > 0) {
 		return fmt.Errorf("heat step of %g s", d.DtS)
 	}
-	film := s.filmFactor * air.RimFilm(d.StreamMps, s.spinPart*d.RollMps, s.sec.Geometry.TrackRadiusM(), s.trackSurface(), d.AirK, d.PressurePa)
+	film := s.fixedFilm
+	if film == 0 {
+		film = s.filmFactor * air.RimFilm(d.StreamMps, s.spinPart*d.RollMps, s.sec.Geometry.TrackRadiusM(), s.trackSurface(), d.AirK, d.PressurePa)
+	}
 
 	// Division of the heat: what the pad takes at the shared contact
 	// temperature, the rest is the rim's. Per side, so half the wheel.
 	brake := d.PowerW / 2
 	var back float64
 	s.flash = Flash{}
-	if brake > 0 && d.OnPart > 0 {
+	if brake > 0 && d.OnPart > 0 && !s.noPads {
 		s.flash = FlashRise(s.sec.Material.Effusivity(s.trackSurface()), s.pad.Length.Value, s.sec.Geometry.TrackRadiusM(), s.spinPart*d.RollMps)
 		back = s.flash.Mean
 	}
 	on := d.OnPart
-	if brake <= 0 {
+	if brake <= 0 || s.noPads {
 		on = 0
 	}
 	skin := s.trackSurface()
@@ -277,7 +290,10 @@ func (s *Solver) Step(d Drive) error {
 		// Flux into the rim while the pad touches lifts the skin.
 		skin += back * brake / on / s.blk.areaM2
 	}
-	padJ := s.blk.step(d.DtS, on, skin, back, film, d.AirK)
+	var padJ float64
+	if !s.noPads {
+		padJ = s.blk.step(d.DtS, on, skin, back, film, d.AirK)
+	}
 	rimW := brake - padJ/d.DtS
 	flux := rimW / s.mesh.trackAreaM
 
