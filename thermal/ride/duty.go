@@ -44,7 +44,7 @@ func (d *Duty) add(dt, t, dist, roll, stream, airK, pa, front, rear float64) {
 func (pl *Plan) Duty(standS float64) *Duty {
 	d := &Duty{}
 	n := len(pl.pedal)
-	rest := coolSteps[len(coolSteps)-1].afterS // the rims start as warm as the air
+	rest := 0.0 // short steps at first, so that a history begins at the start
 	for i := 0; i < n; {
 		front, rear := pl.front[i] > 0, pl.rear[i] > 0
 		j := pl.run(i)
