@@ -42,6 +42,9 @@ func printHelp(w io.Writer, c *cobra.Command) {
 	if !c.HasParent() || c.Name() == "assess" {
 		fmt.Fprintf(w, "\nExit codes\n%s", exitCodes)
 	}
+	if c.Name() == "rig" {
+		fmt.Fprintf(w, "\nExit codes\n%s", rigExitCodes)
+	}
 }
 
 func usageLine(c *cobra.Command) string {

@@ -12,6 +12,7 @@ func TestHelp(t *testing.T) {
 		"help":            {"--help"},
 		"help_assess":     {"assess", "--help"},
 		"help_parts":      {"parts", "--help"},
+		"help_rig":        {"rig", "--help"},
 		"help_completion": {"completion", "--help"},
 	} {
 		got := runWith("", args...)
@@ -32,6 +33,7 @@ func TestParts(t *testing.T) {
 		"parts_json":      {"parts", "--json"},
 		"parts_rim":       {"parts", "--rim", "carbon-deep"},
 		"parts_rim_metal": {"parts", "--rim", "alu-classic"},
+		"parts_rim_toml":  {"parts", "--rim", "carbon-deep", "--toml"},
 		"parts_rim_json":  {"parts", "--rim", "alu-classic", "--json"},
 	} {
 		got := runWith("", args...)
@@ -48,7 +50,7 @@ func TestParts(t *testing.T) {
 // Lines of help and parts fit a narrow screen.
 func TestHelpStaysInsideTheLine(t *testing.T) {
 	const most = 100
-	for _, args := range []string{"--help", "assess --help", "parts --help", "completion --help", "parts", "parts --rim carbon-deep"} {
+	for _, args := range []string{"--help", "assess --help", "parts --help", "rig --help", "completion --help", "parts", "parts --rim carbon-deep"} {
 		for _, line := range strings.Split(runWith("", strings.Fields(args)...).out, "\n") {
 			if runes(line) > most {
 				t.Errorf("rimheat %s: %d runes: %s", args, runes(line), line)

@@ -12,7 +12,7 @@ import (
 
 func newParts(s streams) *cobra.Command {
 	l := newFlagLayer()
-	var asJSON bool
+	var asJSON, asTOML bool
 	c := &cobra.Command{
 		Use:   "parts",
 		Short: "List rims, pads, tyre sides, resin classes and riding styles with their values and sources",
@@ -21,6 +21,7 @@ published, from memory, derived, or common practice without a source. Every
 built-in rim is invented.`,
 		Example: `  rimheat parts
   rimheat parts --rim carbon-deep
+  rimheat parts --rim carbon-deep --toml
   rimheat parts --json`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
@@ -29,12 +30,21 @@ built-in rim is invented.`,
 			return nil
 		},
 		RunE: func(*cobra.Command, []string) error {
+			switch {
+			case asTOML && asJSON:
+				return badInput("--toml and --json contradict each other").hint("leave out one of the two")
+			case asTOML && len(l.rims) == 0:
+				return badInput("--toml: no rim given").hint("for example rimheat parts --rim carbon-deep --toml")
+			}
 			p := builtInParts()
 			if len(l.rims) > 0 {
 				var err error
 				if p, err = oneRim(l.rims[len(l.rims)-1]); err != nil {
 					return err
 				}
+			}
+			if asTOML {
+				return write(s, p.rimFileText())
 			}
 			if asJSON {
 				out, err := indented(p.forJSON())
@@ -52,6 +62,7 @@ built-in rim is invented.`,
 	c.Flags().SortFlags = false
 	c.Flags().Var(rimFlag{l}, "rim", "one rim in full")
 	c.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	c.Flags().BoolVar(&asTOML, "toml", false, "print the rim as a rim file, to start one of your own from")
 	describe(c.Flags(), "Flags", "ID", "rim")
 	_ = c.RegisterFlagCompletionFunc("rim", cobra.FixedCompletions(rimIDs(), cobra.ShellCompDirectiveNoFileComp))
 	return c

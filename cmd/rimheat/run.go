@@ -39,6 +39,7 @@ bicycle get on its descents, and whether each candidate rim stays within its
 limit. Whatever is not given has a default that is printed as assumed.`,
 		Example: `  rimheat assess ROUTE.gpx
   rimheat assess ROUTE.gpx --rider-kg 78 --air-temp 38 --style steady
+  rimheat rig --rim carbon-deep --watts 300 --kmh 30
   rimheat parts`,
 		SilenceUsage:  true,
 		SilenceErrors: true,
@@ -49,7 +50,7 @@ limit. Whatever is not given has a default that is printed as assumed.`,
 	root.SetFlagErrorFunc(flagFailure)
 	root.SetHelpFunc(func(c *cobra.Command, _ []string) { printHelp(s.out, c) })
 	root.SetHelpCommand(newHelp(s))
-	root.AddCommand(newAssess(s), newParts(s), newCompletion(s))
+	root.AddCommand(newAssess(s), newRig(s), newParts(s), newCompletion(s))
 	return root
 }
 

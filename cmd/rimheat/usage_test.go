@@ -14,7 +14,7 @@ func TestUsageErrors(t *testing.T) {
 		{"", "no verb given\n  to assess a route: rimheat assess ROUTE.gpx\n  for everything else: rimheat --help"},
 		{"asess x", `unknown verb "asess"` + "\n  did you mean assess?"},
 		{"route.gpx", `unknown verb "route.gpx"` + "\n  to assess a route: rimheat assess route.gpx"},
-		{"xyz", `unknown verb "xyz"` + "\n  the verbs are assess, completion, help and parts"},
+		{"xyz", `unknown verb "xyz"` + "\n  the verbs are assess, completion, help, parts and rig"},
 		{"help parst", `unknown verb "parst"` + "\n  did you mean parts?"},
 		{"--rider-kg 7", "unknown flag --rider-kg\n  it goes after the verb: rimheat assess --rider-kg"},
 		{"assess", "no route given\n  rimheat assess ROUTE.gpx, or - to read standard input"},

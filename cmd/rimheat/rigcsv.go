@@ -1,0 +1,38 @@
+package main
+
+import (
+	"bytes"
+	"strconv"
+	"strings"
+
+	"rimheat/thermal"
+)
+
+// rigCSV writes the samples as a table with the names of the JSON. The column
+// of the pad is empty without pads.
+func rigCSV(r *thermal.BenchResult) []byte {
+	var b bytes.Buffer
+	b.WriteString("t_s,watts,kmh,swept_mean_C,hottest_C,mid_wall_C,inner_wall_C,bed_centre_C,spoke_bed_C,tyre_air_C,tyre_kPa,pad_C,rim_share\n")
+	for _, s := range r.Samples {
+		pad := ""
+		if s.PadC != nil {
+			pad = decimals(*s.PadC, 3)
+		}
+		b.WriteString(strings.Join([]string{
+			decimals(s.TimeS, 3), decimals(s.Watts, 2), decimals(s.KmH, 2),
+			decimals(s.SweptMeanC, 3), decimals(s.HottestC, 3), decimals(s.MidWallC, 3), decimals(s.InnerWallC, 3),
+			decimals(s.BedCentreC, 3), decimals(s.SpokeBedC, 3), decimals(s.TyreAirC, 3), decimals(s.TyreKPa, 3),
+			pad, decimals(s.RimShare, 5),
+		}, ",") + "\n")
+	}
+	return b.Bytes()
+}
+
+// decimals writes a number for machines: no thousands, no minus zero.
+func decimals(v float64, n int) string {
+	s := strconv.FormatFloat(v, 'f', n, 64)
+	if strings.HasPrefix(s, "-") && strings.Trim(s, "-0.") == "" {
+		return s[1:]
+	}
+	return s
+}

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"slices"
+
+	"rimheat/thermal"
+)
+
+// A rigView prints a bench run for people. It computes nothing.
+type rigView struct{ palette palette }
+
+// print prints the whole of it.
+func (v rigView) print(b *bytes.Buffer, r *thermal.BenchResult) {
+	hanging(b, "", fmt.Sprintf("%s: %s, on a bench", r.Rim.ID, r.Rim.Name))
+	p := r.Peaks
+	labelled(b, "peak", fmt.Sprintf("swept band %s °C in the mean, after %s; its hottest place %s °C; tyre %s kPa",
+		fixed(p.SweptMeanC, 0), span(p.SweptMeanAtS), fixed(p.HottestC, 0), fixed(p.TyreKPa, 0)))
+	for _, l := range r.Limits {
+		v.limit(b, l)
+	}
+	b.WriteString("\n")
+	v.inputs(b, r)
+	v.samples(b, r)
+	v.energy(b, r.Energy)
+	b.WriteString("\nCautions:\n")
+	for _, c := range r.Cautions {
+		hanging(b, "  - ", c)
+	}
+}
+
+// limit says whether a limit was reached, and when.
+func (v rigView) limit(b *bytes.Buffer, l thermal.BenchLimit) {
+	assumed := ""
+	if l.Assumed {
+		assumed = " (assumed)"
+	}
+	lead := fmt.Sprintf("limit of %s °C on the %s%s: ", fixed(l.LimitC, 0), clean(l.On), assumed)
+	word, rest, sgr := "not reached", fmt.Sprintf(", it gets to %s °C", fixed(l.PeakC, 0)), sgrGood
+	if l.ReachedS != nil {
+		word, rest, sgr = "reached", fmt.Sprintf(" after %s, it gets to %s °C", span(*l.ReachedS), fixed(l.PeakC, 0)), sgrBad
+	}
+	b.WriteString("             " + lead + v.palette.paint(sgr, word) + rest + "\n")
+}
+
+// inputs prints what was done to which wheel, and what of it is assumed.
+func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
+	in := r.Inputs
+	note := func(text, name string) string {
+		if slices.Contains(in.Assumed, name) {
+			return text + " (assumed)"
+		}
+		return text
+	}
+	labelled(b, "rim", fmt.Sprintf("%s, %s g by geometry and density, track wall %s mm, swept area %s cm2 on both sides",
+		r.Rim.Material, fixed(1e3*r.Rim.MassKg, 0), fixed(1e3*r.Rim.WallM, 1), fixed(1e4*r.Rim.SweptAreaM2, 0)))
+	pads := in.Pads
+	if pads == noPads {
+		pads = "none, all heat goes into the rim"
+	}
+	labelled(b, "pads", note(pads, "pads"))
+	if in.Preset != "" {
+		labelled(b, "programme", fmt.Sprintf("%s: %s", in.Preset, in.PresetText))
+		labelled(b, "", in.PresetSource)
+	}
+	power := fixed(in.MostWatts, 0) + " W"
+	if in.Flux != nil {
+		power += fmt.Sprintf(" (%s W/m2 on the swept band)", fixed(*in.Flux, 0))
+	}
+	if math.Abs(in.MostWatts-in.MeanWatts) > 0.5 {
+		power = fmt.Sprintf("up to %s, %s W in the mean over the run", power, fixed(in.MeanWatts, 0))
+	}
+	labelled(b, "braking", power)
+	length := note(span(in.DurationS), "minutes")
+	if in.DurationS-in.BrakingS > 1e-6 {
+		length = span(in.BrakingS) + " of " + length
+	}
+	labelled(b, "", fmt.Sprintf("for %s, at %s", length, note(brief(in.KmH, 1)+" km/h", "kmh")))
+	flow := note("moving at "+brief(in.AirflowKmH, 1)+" km/h", "airflow-kmh")
+	switch {
+	case in.Film != nil:
+		flow = "film coefficient " + brief(*in.Film, 2) + " W/(m2 K), given"
+	case in.AirflowKmH == 0:
+		flow = note("no fan", "airflow-kmh")
+	}
+	labelled(b, "air", note(brief(in.AirTempC, 1)+" °C", "air-temp")+", "+flow)
+	if in.Emissivity != nil {
+		labelled(b, "radiation", "emissivity "+brief(*in.Emissivity, 3)+", given")
+	}
+	labelled(b, "tyre", note(fixed(in.TyreKPa, 0)+" kPa above the air's pressure at the start", "tyre-kpa")+", its volume constant")
+}
+
+// samples prints one row per sample.
+func (v rigView) samples(b *bytes.Buffer, r *thermal.BenchResult) {
+	fmt.Fprintf(b, "\nOver time, °C\n")
+	t := table{right: map[int]bool{}}
+	t.title("time", "power", "speed", "swept", "hottest", "mid", "inner", "bed", "spoke", "tyre", "tyre", "pad", "rim's")
+	when, unitName := clock, "min:s"
+	if r.Inputs.SampleEvery != math.Trunc(r.Inputs.SampleEvery) {
+		when, unitName = func(s float64) string { return fixed(s, 1) }, "s"
+	}
+	t.title(unitName, "W", "km/h", "mean", "place", "wall", "wall", "centre", "bed", "air", "kPa", "face", "share %")
+	for i := range t.head[0] {
+		t.right[i] = true
+	}
+	for _, s := range r.Samples {
+		pad, share := noNumber, noNumber
+		if s.PadC != nil {
+			pad = fixed(*s.PadC, 0)
+		}
+		if s.BrakedJ > 0 {
+			share = fixed(100*s.RimShare, 1)
+		}
+		row := []string{when(s.TimeS), fixed(s.Watts, 0), brief(s.KmH, 1)}
+		for _, c := range []float64{s.SweptMeanC, s.HottestC, s.MidWallC, s.InnerWallC, s.BedCentreC, s.SpokeBedC, s.TyreAirC} {
+			row = append(row, fixed(c, 1))
+		}
+		t.row(append(row, fixed(s.TyreKPa, 0), pad, share)...)
+	}
+	p := r.Peaks
+	row := []string{"peak", "", ""}
+	for _, c := range []float64{p.SweptMeanC, p.HottestC, p.MidWallC, p.InnerWallC, p.BedCentreC, p.SpokeBedC, p.TyreAirC} {
+		row = append(row, fixed(c, 1))
+	}
+	pad := noNumber
+	if p.PadC != nil {
+		pad = fixed(*p.PadC, 0)
+	}
+	t.row(append(row, fixed(p.TyreKPa, 0), pad, "")...)
+	t.print(b, "  ")
+	hanging(b, "  ", "Power and speed are those up to that moment; the rim's share is that of all braking so far. Peaks are of the whole run, not of these moments alone.")
+}
+
+// energy prints where the braking energy went.
+func (v rigView) energy(b *bytes.Buffer, e thermal.BenchEnergy) {
+	b.WriteString("\nEnergy, kJ, and % of what was braked\n")
+	t := table{right: map[int]bool{1: true, 2: true}}
+	for _, row := range []struct {
+		name string
+		j    float64
+	}{
+		{"braked", e.BrakedJ}, {"into the pads", e.PadsJ}, {"into the rim", e.InJ},
+		{"  stored in rim and tyre", e.StoredJ}, {"  lost to the air", e.LostJ},
+	} {
+		t.row(row.name, fixed(row.j/1e3, 1), percent(row.j, e.BrakedJ))
+	}
+	t.print(b, "  ")
+}

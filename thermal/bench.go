@@ -1,0 +1,489 @@
+package thermal
+
+import (
+	"fmt"
+	"math"
+
+	"rimheat/thermal/air"
+	"rimheat/thermal/rim"
+)
+
+const (
+	// benchResolution refines the mesh: one wheel for minutes can afford
+	// what a whole ride cannot.
+	benchResolution = 1.4
+	// Steps of a bench run begin at benchFirstS whenever the brake changes,
+	// grow by benchGrowth and stay below benchMostS, seconds. Chosen so that
+	// halving them moves no peak by 0.5 K (derived, see the tests).
+	benchFirstS, benchGrowth, benchMostS = 0.1, 1.5, 0.5
+	// benchLongestS bounds a run, s: a day.
+	benchLongestS = 86400.0
+
+	// No rim has a mass outside these, kg; common practice, no source.
+	lightestRimKg, heaviestRimKg = 0.2, 0.9
+
+	// DefaultTyreGaugePa is the tyre's pressure above the air's at the start,
+	// Pa; common practice, no source.
+	DefaultTyreGaugePa = 600e3
+)
+
+// A BenchSpan is a stretch of a bench run in which nobody turns a knob.
+type BenchSpan struct {
+	Seconds float64
+	// PowerW is the braking power at the wheel.
+	PowerW float64
+	// FluxWPerM2 goes straight into the swept bands. It stands instead of
+	// PowerW and wants NoPads.
+	FluxWPerM2 float64
+	// RollMps is the speed of the tyre on its drum, AirMps that of the air
+	// along the bench; 0 is a bench without a fan.
+	RollMps, AirMps float64
+}
+
+// A BenchSpec is one wheel on a bench: everything that Bench needs to know.
+type BenchSpec struct {
+	Rim rim.Section
+	Pad rim.Pad
+	// NoPads leaves all heat to the rim; Pad is then ignored.
+	NoPads bool
+	// AirK is the air's temperature, kelvin, and that of the wheel at the
+	// start.
+	AirK  float64
+	Spans []BenchSpan
+	// FilmWPerM2K, if not 0, is the film coefficient of all outer faces
+	// instead of the model of moving air, W/(m2 K).
+	FilmWPerM2K float64
+	// Emissivity, if not NaN, is that of all outer faces instead of the
+	// rim's own.
+	Emissivity float64
+	// TyreGaugePa is the pressure in the tyre above the air's at the start, Pa.
+	TyreGaugePa float64
+	// EveryS is the time between samples, s.
+	EveryS float64
+	// Preset is the programme that the spans come from, if any.
+	Preset BenchPreset
+	// Assumed names the inputs that nobody gave, in the words of the flags.
+	Assumed []string
+}
+
+// NewBench is a wheel with the pads that the trade would fit, in air of 20 °C,
+// read once a minute, with nothing to do yet.
+func NewBench(sec rim.Section) BenchSpec {
+	return BenchSpec{
+		Rim: sec, Pad: NewWheel(sec).Pad, AirK: air.ZeroCelsiusK + 20,
+		Emissivity: math.NaN(), TyreGaugePa: DefaultTyreGaugePa, EveryS: 60,
+	}
+}
+
+// DurationS is the length of the run, seconds.
+func (s BenchSpec) DurationS() float64 {
+	var t float64
+	for _, b := range s.Spans {
+		t += b.Seconds
+	}
+	return t
+}
+
+// Validate reports the first input that no bench has.
+func (s BenchSpec) Validate() error {
+	if err := s.Rim.Validate(); err != nil {
+		return err
+	}
+	if !s.NoPads {
+		if err := s.Pad.Validate(); err != nil {
+			return err
+		}
+	}
+	if _, ok := resinClass(s.Rim.ResinClass); s.Rim.Material.Composite && !ok {
+		return fmt.Errorf("rim %s: no resin class %q", s.Rim.ID, s.Rim.ResinClass)
+	}
+	type bound struct {
+		what, unit string
+		v, lo, hi  float64
+	}
+	check := func(of string, bs ...bound) error {
+		for _, b := range bs {
+			if !(b.v >= b.lo-1e-9 && b.v <= b.hi+1e-9) {
+				return fmt.Errorf("%s%s is %g %s, outside %g to %g %s", of, b.what, b.v, b.unit, b.lo, b.hi, b.unit)
+			}
+		}
+		return nil
+	}
+	film, shine := s.FilmWPerM2K, s.Emissivity
+	if film == 0 {
+		film = 1
+	}
+	if math.IsNaN(shine) {
+		shine = 0
+	}
+	if err := check("", bound{"air", "°C", s.AirK - air.ZeroCelsiusK, -30, 55}, bound{"film coefficient", "W/(m2 K)", film, 0.1, 5000},
+		bound{"emissivity", "of 1", shine, 0, 1}, bound{"tyre pressure", "kPa", s.TyreGaugePa / 1e3, 50, 1500},
+		bound{"time between samples", "s", s.EveryS, 0.1, benchLongestS}, bound{"length of the bench run", "s", s.DurationS(), 1e-3, benchLongestS}); err != nil {
+		return err
+	}
+	for i, b := range s.Spans {
+		of := fmt.Sprintf("stretch %d of the bench run: ", i+1)
+		if err := check(of, bound{"length", "s", b.Seconds, 1e-3, benchLongestS}, bound{"power", "W", b.PowerW, 0, 10e3}, bound{"flux", "W/m2", b.FluxWPerM2, 0, 500e3},
+			bound{"speed", "km/h", b.RollMps * 3.6, 0, 130}, bound{"speed of the air", "km/h", b.AirMps * 3.6, 0, 150}); err != nil {
+			return err
+		}
+		switch {
+		case b.FluxWPerM2 > 0 && !s.NoPads:
+			return fmt.Errorf("%sa flux goes straight into the rim and wants no pads", of)
+		case b.FluxWPerM2 > 0 && b.PowerW > 0:
+			return fmt.Errorf("%sboth a flux and a power", of)
+		case b.PowerW > 0 && b.RollMps*3.6 < 1-1e-9 && !s.NoPads:
+			return fmt.Errorf("%spads cannot brake a wheel that turns slower than 1 km/h", of)
+		}
+	}
+	return nil
+}
+
+// Bench runs one wheel on a bench. The mistakes of the spec come back as
+// errors.
+func Bench(spec BenchSpec) (*BenchResult, error) { return bench(spec, 1) }
+
+// bench is Bench with the time steps multiplied by stretch.
+func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
+	if err := spec.Validate(); err != nil {
+		return nil, err
+	}
+	sec := spec.Rim
+	if !math.IsNaN(spec.Emissivity) {
+		given := rim.Quantity{Value: spec.Emissivity, Unit: "1", Basis: GivenByUser}
+		sec.Material.EmissivityTrack, sec.Material.EmissivityBody = given, given
+	}
+	pad := spec.Pad
+	if spec.NoPads {
+		pad = NewWheel(sec).Pad // the solver wants one and leaves it alone
+	}
+	s, err := rim.NewSolver(sec, pad, rim.Options{
+		Resolution:  rim.Resolution{Factor: benchResolution},
+		FilmWPerM2K: spec.FilmWPerM2K, NoPads: spec.NoPads,
+	})
+	if err != nil {
+		return nil, err
+	}
+	s.Reset(spec.AirK)
+	r := &benchRun{spec: spec, solver: s}
+	r.wheel = Wheel{Rim: sec, Pad: pad, TyreSide: rim.TyreSides()[0]}
+	r.limits = limitsOf(r.wheel)
+	r.reached = make([]float64, len(r.limits))
+	for i := range r.reached {
+		r.limits[i].PeakC, r.reached[i] = math.Inf(-1), math.NaN()
+	}
+	r.sample(spec.Spans[0], 0)
+	r.peaks.BenchReadings = r.samples[0].BenchReadings
+	begin := 0.0
+	power := math.NaN()
+	dt := 0.0
+	for _, b := range spec.Spans {
+		w := b.PowerW + b.FluxWPerM2*s.SweptAreaM2()
+		if w != power {
+			dt, power = benchFirstS, w
+		}
+		end := begin + b.Seconds
+		if err := r.span(b, begin, end, w, &dt, stretch); err != nil {
+			return nil, err
+		}
+		begin = end
+	}
+	if r.samples[len(r.samples)-1].TimeS < begin-1e-9 {
+		r.sample(spec.Spans[len(spec.Spans)-1], begin)
+	}
+	return r.result(), nil
+}
+
+// A benchRun is a bench at work.
+type benchRun struct {
+	spec   BenchSpec
+	wheel  Wheel
+	solver *rim.Solver
+
+	skin                       float64 // sustained excess of the surface over the wall, K; see SustainS
+	samples                    []BenchSample
+	peaks                      BenchPeaks
+	limits                     []LimitResult
+	reached                    []float64 // time that each limit is reached, s, NaN if never
+	contactC, surfaceC, trackC float64   // highest so far
+}
+
+// span steps through one stretch from begin to end, seconds, with w watts.
+// dt is the next step's length and is left for the stretch that follows.
+func (r *benchRun) span(b BenchSpan, begin, end, w float64, dt *float64, stretch float64) error {
+	on := 0.0
+	if w > 0 {
+		on = 1
+	}
+	t := begin
+	for t < end-1e-9 {
+		due := r.spec.EveryS * float64(len(r.samples))
+		to := math.Min(end, t+*dt*stretch)
+		if due > t+1e-9 && due < to {
+			to = due
+		}
+		// Nothing is gained by a last step of next to no length.
+		if end-to < 1e-6 {
+			to = end
+		}
+		err := r.solver.Step(rim.Drive{
+			DtS: to - t, PowerW: w, OnPart: on, RollMps: b.RollMps, StreamMps: b.AirMps,
+			AirK: r.spec.AirK, PressurePa: air.StandardPressurePa,
+		})
+		if err != nil {
+			return fmt.Errorf("at %.1f s of the bench run: %w", to, err)
+		}
+		st := r.solver.State()
+		r.skin += (1 - math.Exp(-(to-t)/SustainS)) * (st.SweptK - st.WallK - r.skin)
+		t = to
+		r.note(t)
+		if t >= due-1e-9 {
+			r.sample(b, t)
+		}
+		*dt = math.Min(benchMostS, *dt*benchGrowth)
+	}
+	return nil
+}
+
+// note holds the present state against peaks and limits.
+func (r *benchRun) note(t float64) {
+	r.peaks.take(r.reading(), t)
+	st := r.solver.State()
+	r.contactC = math.Max(r.contactC, st.ContactK-air.ZeroCelsiusK)
+	r.surfaceC = math.Max(r.surfaceC, st.SweptK-air.ZeroCelsiusK)
+	track := st.WallK + r.skin - air.ZeroCelsiusK
+	r.trackC = math.Max(r.trackC, track)
+	for i := range r.limits {
+		l, c := &r.limits[i], track
+		if l.On == OnTyreSide {
+			c = st.TyreSideK - air.ZeroCelsiusK
+		}
+		l.PeakC = math.Max(l.PeakC, c)
+		if c >= l.LimitC && math.IsNaN(r.reached[i]) {
+			r.reached[i] = t
+		}
+	}
+}
+
+// sample keeps the present state; b is the stretch that led to it.
+func (r *benchRun) sample(b BenchSpan, t float64) {
+	e := r.solver.Balance()
+	s := BenchSample{
+		TimeS: t, Watts: b.PowerW + b.FluxWPerM2*r.solver.SweptAreaM2(), KmH: b.RollMps * 3.6,
+		BenchReadings: r.reading(), RimShare: 1, BrakedJ: e.Braked,
+	}
+	if e.Braked > 0 {
+		s.RimShare = e.In / e.Braked
+	}
+	r.samples = append(r.samples, s)
+}
+
+func (r *benchRun) reading() BenchReadings {
+	st := r.solver.State()
+	c := func(k float64) float64 { return k - air.ZeroCelsiusK }
+	// The tyre's air keeps its volume: its absolute pressure goes with its
+	// absolute temperature.
+	const outside = air.StandardPressurePa
+	gauge := (r.spec.TyreGaugePa+outside)*st.TyreAirK/r.spec.AirK - outside
+	now := BenchReadings{
+		SweptMeanC: c(st.SweptK), HottestC: c(st.HottestK), MidWallC: c(st.MidWallK), InnerWallC: c(st.InnerWallK),
+		BedCentreC: c(st.BedCentreK), SpokeBedC: c(st.SpokeBedK), TyreAirC: c(st.TyreAirK), TyreKPa: gauge / 1e3,
+	}
+	if !r.spec.NoPads {
+		pad := c(st.PadK)
+		now.PadC = &pad
+	}
+	return now
+}
+
+// result sums the run up.
+func (r *benchRun) result() *BenchResult {
+	spec, sec, e := r.spec, r.wheel.Rim, r.solver.Balance()
+	out := &BenchResult{
+		Rim:     BenchRim{sec.ID, sec.Name, sec.Material.Name, r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
+		Inputs:  r.inputs(),
+		Samples: r.samples, Peaks: r.peaks,
+		Energy: BenchEnergy{e.Braked, e.Pads, e.In, e.Stored, e.Lost},
+	}
+	told := RimResult{Name: sec.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
+	for i, l := range r.limits {
+		l.MarginK, l.Verdict = l.LimitC-l.PeakC, Within
+		b := BenchLimit{On: l.On, LimitC: l.LimitC, Source: l.Source, Assumed: l.Assumed, PeakC: l.PeakC}
+		if at := r.reached[i]; !math.IsNaN(at) {
+			l.Verdict, b.ReachedS = Over, &at
+		}
+		told.Limits = append(told.Limits, l)
+		out.Limits = append(out.Limits, b)
+	}
+	say := func(format string, args ...any) { out.Cautions = append(out.Cautions, fmt.Sprintf(format, args...)) }
+	if c := massCaution(out.Rim.MassKg); c != "" {
+		say("%s", c)
+	}
+	if spec.NoPads {
+		told.ContactPeakC = 0 // nothing rubs
+	}
+	phrasing{}.rimCautions(say, told, r.wheel)
+	if spec.FilmWPerM2K == 0 {
+		say("How well moving air cools a rim is known only within a factor of about %.1f either way; --film puts your own figure in its place.", air.FilmSpread)
+	}
+	say("This is a wheel on a bench, computed: the rim maker's limits and instructions and the judgement of a qualified mechanic come before anything printed here.")
+	return out
+}
+
+// inputs tells what the run was made with.
+func (r *benchRun) inputs() BenchInputs {
+	spec := r.spec
+	in := BenchInputs{
+		Preset: spec.Preset.Name, PresetText: spec.Preset.Text, PresetSource: spec.Preset.Source,
+		DurationS: spec.DurationS(), AirTempC: spec.AirK - air.ZeroCelsiusK, Pads: "none",
+		TyreKPa: spec.TyreGaugePa / 1e3, SampleEvery: r.spec.EveryS, Assumed: append([]string{}, spec.Assumed...),
+	}
+	if !spec.NoPads {
+		in.Pads = spec.Pad.Name
+	}
+	var flux float64
+	for _, b := range spec.Spans {
+		w, part := b.PowerW+b.FluxWPerM2*r.solver.SweptAreaM2(), b.Seconds/in.DurationS
+		if w > 0 {
+			in.BrakingS += b.Seconds
+		}
+		in.MeanWatts += w * part
+		in.MostWatts, flux = math.Max(in.MostWatts, w), math.Max(flux, b.FluxWPerM2)
+		in.KmH += 3.6 * b.RollMps * part
+		in.AirflowKmH += 3.6 * b.AirMps * part
+	}
+	if flux > 0 {
+		in.Flux = &flux
+	}
+	if spec.FilmWPerM2K != 0 {
+		in.Film = &spec.FilmWPerM2K
+	}
+	if !math.IsNaN(spec.Emissivity) {
+		in.Emissivity = &spec.Emissivity
+	}
+	return in
+}
+
+// A BenchPreset is a known programme: what it is, and where it comes from.
+type BenchPreset struct{ Name, Text, Source string }
+
+// A BenchResult is all that a view of the bench shows.
+type BenchResult struct {
+	Rim      BenchRim      `json:"rim"`
+	Inputs   BenchInputs   `json:"inputs"`
+	Samples  []BenchSample `json:"samples"`
+	Energy   BenchEnergy   `json:"energy"`
+	Peaks    BenchPeaks    `json:"peaks"`
+	Limits   []BenchLimit  `json:"limits"`
+	Cautions []string      `json:"cautions"`
+}
+
+// BenchRim says what was on the bench.
+type BenchRim struct {
+	ID          string  `json:"id"`
+	Name        string  `json:"name"`
+	Material    string  `json:"material"`
+	MassKg      float64 `json:"mass_kg"`
+	WallM       float64 `json:"wall_m"`
+	SweptAreaM2 float64 `json:"swept_area_m2"`
+}
+
+// BenchInputs are the inputs as they were used. Mean speeds are over time.
+type BenchInputs struct {
+	Preset       string `json:"preset"`
+	PresetText   string `json:"preset_text"`
+	PresetSource string `json:"preset_source"`
+
+	DurationS   float64 `json:"duration_s"`
+	BrakingS    float64 `json:"braking_s"`
+	MeanWatts   float64 `json:"mean_watts"`
+	MostWatts   float64 `json:"most_watts"`
+	KmH         float64 `json:"kmh"`
+	AirflowKmH  float64 `json:"airflow_kmh"`
+	AirTempC    float64 `json:"air_temp_C"`
+	Pads        string  `json:"pads"`
+	TyreKPa     float64 `json:"tyre_kPa"`
+	SampleEvery float64 `json:"every_s"`
+	// Film and Emissivity are there if they were given, Flux if it was
+	// given, at its highest.
+	Film       *float64 `json:"film_W_per_m2_K,omitempty"`
+	Emissivity *float64 `json:"emissivity,omitempty"`
+	Flux       *float64 `json:"flux_W_per_m2,omitempty"`
+	Assumed    []string `json:"assumed"`
+}
+
+// BenchReadings are what the wheel's instruments show. PadC, the pad just
+// behind its face, is missing without pads. TyreKPa is above the air's
+// pressure.
+type BenchReadings struct {
+	SweptMeanC float64  `json:"swept_mean_C"`
+	HottestC   float64  `json:"hottest_C"`
+	MidWallC   float64  `json:"mid_wall_C"`
+	InnerWallC float64  `json:"inner_wall_C"`
+	BedCentreC float64  `json:"bed_centre_C"`
+	SpokeBedC  float64  `json:"spoke_bed_C"`
+	TyreAirC   float64  `json:"tyre_air_C"`
+	TyreKPa    float64  `json:"tyre_kPa"`
+	PadC       *float64 `json:"pad_C,omitempty"`
+}
+
+// A BenchSample is the state at one moment. Watts and KmH are those of the
+// stretch that ends there. RimShare is the part of all braking energy so far
+// that went into the rim, 1 before any.
+type BenchSample struct {
+	TimeS float64 `json:"t_s"`
+	Watts float64 `json:"watts"`
+	KmH   float64 `json:"kmh"`
+	BenchReadings
+	RimShare float64 `json:"rim_share"`
+	// BrakedJ is the braking energy so far.
+	BrakedJ float64 `json:"-"`
+}
+
+// BenchEnergy is the wheel's ledger over the run, joules: Braked = Pads + In,
+// and In = Stored + Lost.
+type BenchEnergy struct {
+	BrakedJ float64 `json:"braked_J"`
+	PadsJ   float64 `json:"pads_J"`
+	InJ     float64 `json:"in_J"`
+	StoredJ float64 `json:"stored_J"`
+	LostJ   float64 `json:"lost_J"`
+}
+
+// BenchPeaks are the highest readings of all steps, not of the samples alone,
+// and when the swept mean was highest.
+type BenchPeaks struct {
+	BenchReadings
+	SweptMeanAtS float64 `json:"swept_mean_at_s"`
+}
+
+func (p *BenchPeaks) take(now BenchReadings, t float64) {
+	if now.SweptMeanC > p.SweptMeanC {
+		p.SweptMeanAtS = t
+	}
+	for _, m := range []struct {
+		to *float64
+		v  float64
+	}{
+		{&p.SweptMeanC, now.SweptMeanC}, {&p.HottestC, now.HottestC}, {&p.MidWallC, now.MidWallC}, {&p.InnerWallC, now.InnerWallC},
+		{&p.BedCentreC, now.BedCentreC}, {&p.SpokeBedC, now.SpokeBedC}, {&p.TyreAirC, now.TyreAirC}, {&p.TyreKPa, now.TyreKPa},
+	} {
+		*m.to = math.Max(*m.to, m.v)
+	}
+	if now.PadC != nil && *now.PadC > *p.PadC {
+		p.PadC = now.PadC
+	}
+}
+
+// A BenchLimit is a limit, how hot the place it is about got, and when that
+// reached it. PeakC is as in Assess: of the track the wall and the surface's
+// lasting excess, see SustainS.
+type BenchLimit struct {
+	On      string  `json:"on"`
+	LimitC  float64 `json:"limit_C"`
+	Source  string  `json:"source"`
+	Assumed bool    `json:"assumed"`
+	PeakC   float64 `json:"peak_C"`
+	// ReachedS is missing if it was never reached.
+	ReachedS *float64 `json:"reached_s,omitempty"`
+}
