@@ -12,10 +12,12 @@ const (
 	// benchResolution refines the mesh: one wheel for minutes can afford
 	// what a whole ride cannot.
 	benchResolution = 1.4
-	// Steps of a bench run begin at benchFirstS whenever the brake changes,
-	// grow by benchGrowth and stay below benchMostS, seconds. Chosen so that
-	// halving them moves no peak by 0.5 K (derived, see the tests).
-	benchFirstS, benchGrowth, benchMostS = 0.1, 1.5, 0.5
+	// Steps of a bench run are the part benchPart of the time since the power
+	// last jumped, within benchFirstS and benchMostS, seconds; a jump is more
+	// than benchSurgeW. Chosen so that halving the steps moves no peak of the
+	// rim by 0.5 K and none of the pad by 0.5 % (derived, see the tests).
+	benchPart, benchFirstS, benchMostS = 0.02, 0.1, 2.0
+	benchSurgeW                        = 100.0
 	// benchLongestS bounds a run, s: a day.
 	benchLongestS = 86400.0
 
@@ -104,7 +106,7 @@ func (s BenchSpec) Validate() error {
 	check := func(of string, bs ...bound) error {
 		for _, b := range bs {
 			if !(b.v >= b.lo-1e-9 && b.v <= b.hi+1e-9) {
-				return fmt.Errorf("%s%s is %g %s, outside %g to %g %s", of, b.what, b.v, b.unit, b.lo, b.hi, b.unit)
+				return fmt.Errorf("%s%s is %.4g %s, outside %g to %g %s", of, b.what, b.v, b.unit, b.lo, b.hi, b.unit)
 			}
 		}
 		return nil
@@ -175,15 +177,14 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 	r.sample(spec.Spans[0], 0)
 	r.peaks.BenchReadings = r.samples[0].BenchReadings
 	begin := 0.0
-	power := math.NaN()
-	dt := 0.0
+	power, jumped := math.NaN(), 0.0
 	for _, b := range spec.Spans {
 		w := b.PowerW + b.FluxWPerM2*s.SweptAreaM2()
-		if w != power {
-			dt, power = benchFirstS, w
+		if !(math.Abs(w-power) <= benchSurgeW) || (w > 0) != (power > 0) {
+			jumped, power = begin, w
 		}
 		end := begin + b.Seconds
-		if err := r.span(b, begin, end, w, &dt, stretch); err != nil {
+		if err := r.span(b, begin, end, jumped, stretch); err != nil {
 			return nil, err
 		}
 		begin = end
@@ -208,9 +209,10 @@ type benchRun struct {
 	contactC, surfaceC, trackC float64   // highest so far
 }
 
-// span steps through one stretch from begin to end, seconds, with w watts.
-// dt is the next step's length and is left for the stretch that follows.
-func (r *benchRun) span(b BenchSpan, begin, end, w float64, dt *float64, stretch float64) error {
+// span steps through one stretch from begin to end; jumped is when the power
+// last did, all seconds.
+func (r *benchRun) span(b BenchSpan, begin, end, jumped, stretch float64) error {
+	w := b.PowerW + b.FluxWPerM2*r.solver.SweptAreaM2()
 	on := 0.0
 	if w > 0 {
 		on = 1
@@ -218,7 +220,8 @@ func (r *benchRun) span(b BenchSpan, begin, end, w float64, dt *float64, stretch
 	t := begin
 	for t < end-1e-9 {
 		due := r.spec.EveryS * float64(len(r.samples))
-		to := math.Min(end, t+*dt*stretch)
+		dt := math.Min(benchMostS, math.Max(benchFirstS, benchPart*(t-jumped)))
+		to := math.Min(end, t+dt*stretch)
 		if due > t+1e-9 && due < to {
 			to = due
 		}
@@ -240,7 +243,6 @@ func (r *benchRun) span(b BenchSpan, begin, end, w float64, dt *float64, stretch
 		if t >= due-1e-9 {
 			r.sample(b, t)
 		}
-		*dt = math.Min(benchMostS, *dt*benchGrowth)
 	}
 	return nil
 }

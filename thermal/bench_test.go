@@ -3,10 +3,14 @@ package thermal
 import (
 	"bytes"
 	"fmt"
+	"math"
+	"strings"
 	"testing"
 
 	"rimheat/route"
 	"rimheat/testdata/roads"
+	"rimheat/thermal/air"
+	"rimheat/thermal/rim"
 )
 
 // BenchmarkAssess shows that the cost grows linearly with the route's length.
@@ -37,4 +41,269 @@ func mountain(tb testing.TB, lengthM float64) *route.Profile {
 		tb.Fatal(err)
 	}
 	return p
+}
+
+// run runs a bench that must work.
+func run(t *testing.T, s BenchSpec) *BenchResult {
+	t.Helper()
+	r, err := Bench(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// onBench is a built-in rim with something to do.
+func onBench(t *testing.T, id string, spans ...BenchSpan) BenchSpec {
+	t.Helper()
+	sec, ok := RimByID(id)
+	if !ok {
+		t.Fatalf("no rim %s", id)
+	}
+	s := NewBench(sec)
+	s.Spans = spans
+	return s
+}
+
+// at30 brakes with w watts at 30 km/h for so many seconds.
+func at30(seconds, w float64) BenchSpan {
+	return BenchSpan{Seconds: seconds, PowerW: w, RollMps: 30 / 3.6, AirMps: 30 / 3.6}
+}
+
+// hardPulses are brakings of 2.4 kW and one of 4.6 kW, with pauses.
+func hardPulses() []BenchSpan {
+	var out []BenchSpan
+	for range 4 {
+		out = append(out, at30(7, 2400), at30(7, 0))
+	}
+	return append(out, at30(4, 4600), at30(20, 0))
+}
+
+// What is braked goes into pads and rim, what goes into the rim is stored or
+// lost; braked is power times time.
+func TestBenchEnergyCloses(t *testing.T) {
+	for _, id := range []string{"carbon-deep", "alu-classic"} {
+		for name, s := range map[string]BenchSpec{
+			"steady": onBench(t, id, at30(900, 300)),
+			"pulses": onBench(t, id, hardPulses()...),
+			"no fan": onBench(t, id, BenchSpan{Seconds: 300, PowerW: 500, RollMps: 5}),
+		} {
+			for _, noPads := range []bool{false, true} {
+				s.NoPads = noPads
+				var want float64
+				for _, b := range s.Spans {
+					want += b.PowerW * b.Seconds
+				}
+				r := run(t, s)
+				e := r.Energy
+				for what, d := range map[string]float64{
+					"braked": e.BrakedJ - want, "pads and rim": e.BrakedJ - e.PadsJ - e.InJ, "stored and lost": e.InJ - e.StoredJ - e.LostJ,
+				} {
+					if math.Abs(d) > 1e-9*want {
+						t.Errorf("%s, %s, no pads %v: %s is out by %g J of %g", id, name, noPads, what, d, want)
+					}
+				}
+				if (e.PadsJ != 0) == noPads || (r.Peaks.PadC == nil) != noPads {
+					t.Errorf("%s, %s, no pads %v: pads took %g J", id, name, noPads, e.PadsJ)
+				}
+			}
+		}
+	}
+}
+
+// A thin rim of good metal under a fixed film is a lump: its rise is
+// P/(hA) (1 - exp(-hA t/C)). The track lies above, the spoke bed below, since
+// heat must flow along; the tyre, of some 2 % of the loss, pulls both down.
+func TestBenchFixedFilmIsTheLump(t *testing.T) {
+	const (
+		film, watts = 60.0, 100.0
+		tyre        = 0.02
+	)
+	s := onBench(t, "alu-classic", at30(600, watts))
+	s.NoPads, s.Emissivity, s.FilmWPerM2K, s.EveryS = true, 0, film, 30
+	s.Rim.Geometry.Shape = rim.Box // whose outer faces are two rings and a hoop
+	g := s.Rim.Geometry
+	outer, inner := g.EdgeRadiusM(), g.EdgeRadiusM()-g.DepthM
+	area := 2*math.Pi*(outer*outer-inner*inner) + 2*math.Pi*inner*g.OuterWidthM
+	spread := math.NaN()
+	for _, k := range []float64{s.Rim.Material.ConductivityAlong.Value, 500} {
+		s.Rim.Material.ConductivityAlong.Value, s.Rim.Material.ConductivityThrough.Value = k, k
+		r := run(t, s)
+		heat := r.Rim.MassKg * s.Rim.Material.SpecificHeat.Value
+		worst := 0.0
+		for _, x := range r.Samples[1:] {
+			lump := watts / (film * area) * (1 - math.Exp(-film*area/heat*x.TimeS))
+			track, bed := x.SweptMeanC-20, x.SpokeBedC-20
+			if !(track > lump*(1-tyre) && bed < lump) {
+				t.Errorf("k %g, %g s: track +%.3f K, lump +%.3f K, spoke bed +%.3f K", k, x.TimeS, track, lump, bed)
+			}
+			worst = math.Max(worst, math.Abs(track/lump-1))
+		}
+		t.Logf("k %g W/(m K): track within %.1f %% of the lump", k, 100*worst)
+		last := r.Samples[len(r.Samples)-1]
+		lump := watts / (film * area)
+		if d := last.SweptMeanC - 20 - lump; math.Abs(d) > 0.025*lump {
+			t.Errorf("k %g: steady rise of the track is %+.2f K off the lump's %.2f K", k, d, lump)
+		}
+		now := last.SweptMeanC - last.SpokeBedC
+		if now > spread*0.5 {
+			t.Errorf("three times the conductivity leaves %.2f K of %.2f K between track and spoke bed", now, spread)
+		}
+		spread = now
+	}
+}
+
+// A drum without a fan cools two to four times less than the same speed on
+// the road (see air.RimFilm): film is loss over rise, here in near steady
+// state without radiation.
+func TestBenchFanAgainstNoFan(t *testing.T) {
+	for _, id := range []string{"alu-classic", "alu-deep"} {
+		for _, kmh := range []float64{20, 32, 50} {
+			var conductance [2]float64
+			for i, flow := range []float64{kmh, 0} {
+				s := onBench(t, id, BenchSpan{Seconds: 7200, PowerW: 100, RollMps: kmh / 3.6, AirMps: flow / 3.6})
+				s.NoPads, s.Emissivity, s.EveryS = true, 0, 3600
+				conductance[i] = 100 / (run(t, s).Peaks.SweptMeanC - 20)
+			}
+			if ratio := conductance[0] / conductance[1]; ratio < 2 || ratio > 4 {
+				t.Errorf("%s at %g km/h: fan cools %.2f times better, want 2 to 4", id, kmh, ratio)
+			}
+		}
+	}
+}
+
+// Half the step moves no peak of the rim by half a kelvin. The pad's own model
+// is of first order in time: its face, 300 K and more hot, by 0.5 % of the rise.
+func TestBenchStepsAreShortEnough(t *testing.T) {
+	for _, id := range []string{"carbon-deep", "alu-classic"} {
+		for name, spans := range map[string][]BenchSpan{"steady": {at30(300, 400)}, "pulses": hardPulses()} {
+			s := onBench(t, id, spans...)
+			whole, err := bench(s, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			half, err := bench(s, 0.5)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for what, d := range map[string]float64{
+				"swept": whole.Peaks.SweptMeanC - half.Peaks.SweptMeanC, "hottest": whole.Peaks.HottestC - half.Peaks.HottestC,
+				"mid": whole.Peaks.MidWallC - half.Peaks.MidWallC, "spoke bed": whole.Peaks.SpokeBedC - half.Peaks.SpokeBedC,
+				"judged": whole.Limits[0].PeakC - half.Limits[0].PeakC, "pad": *whole.Peaks.PadC - *half.Peaks.PadC,
+			} {
+				t.Logf("%s, %s, %s: %+.3f K", id, name, what, d)
+				most := 0.5
+				if what == "pad" {
+					most = 0.005 * (*half.Peaks.PadC - 20)
+				}
+				if math.Abs(d) > most {
+					t.Errorf("%s, %s: half the step moves %s by %.2f K", id, name, what, d)
+				}
+			}
+		}
+	}
+}
+
+// Pressure follows the gas law: absolute pressure by absolute temperature.
+func TestBenchTyrePressure(t *testing.T) {
+	s := onBench(t, "alu-classic", at30(1200, 800))
+	s.AirK, s.TyreGaugePa = air.ZeroCelsiusK+35, 700e3
+	r := run(t, s)
+	if r.Samples[0].TyreKPa != 700 || r.Samples[0].TyreAirC != s.AirK-air.ZeroCelsiusK {
+		t.Errorf("at the start %v kPa, %v °C", r.Samples[0].TyreKPa, r.Samples[0].TyreAirC)
+	}
+	last := r.Samples[len(r.Samples)-1]
+	if last.TyreAirC < 40 {
+		t.Fatalf("the tyre hardly warmed: %.1f °C", last.TyreAirC)
+	}
+	want := (700+101.325)*(last.TyreAirC+273.15)/(35+273.15) - 101.325
+	if math.Abs(last.TyreKPa-want) > 1e-6 {
+		t.Errorf("%v kPa at %v °C, want %v", last.TyreKPa, last.TyreAirC, want)
+	}
+}
+
+// A flux is that power over both swept bands, and nothing of it is lost to
+// pads. Neither sampling nor how a run is cut into stretches matters.
+func TestBenchSameRunSaidOtherwise(t *testing.T) {
+	power := onBench(t, "carbon-mid", at30(120, 0))
+	power.NoPads = true
+	area := run(t, power).Rim.SweptAreaM2
+	flux := power
+	flux.Spans = []BenchSpan{{Seconds: 120, FluxWPerM2: 9000, RollMps: 30 / 3.6, AirMps: 30 / 3.6}}
+	power.Spans = []BenchSpan{at30(120, 9000*area)}
+	a, b := run(t, power), run(t, flux)
+	if a.Peaks != b.Peaks || *b.Inputs.Flux != 9000 || a.Inputs.Flux != nil {
+		t.Errorf("power %+v, flux %+v", a.Peaks, b.Peaks)
+	}
+	cut := power
+	cut.EveryS = 7
+	cut.Spans = []BenchSpan{at30(31.5, 9000*area), at30(88.5, 9000*area)}
+	c := run(t, cut)
+	if d := c.Peaks.SweptMeanC - a.Peaks.SweptMeanC; math.Abs(d) > 0.05 {
+		t.Errorf("cut and sampled otherwise the peak moves by %.3f K", d)
+	}
+	if n := len(c.Samples); n != 19 || c.Samples[1].TimeS != 7 || c.Samples[n-1].TimeS != 120 {
+		t.Errorf("%d samples, the last at %v s", n, c.Samples[n-1].TimeS)
+	}
+}
+
+// Limits say when they are reached, cautions follow.
+func TestBenchLimitsAndCautions(t *testing.T) {
+	cool := run(t, onBench(t, "carbon-deep", at30(60, 100)))
+	hot := onBench(t, "carbon-thin", at30(600, 900))
+	hot.Pad, _ = PadByID("rubber-alu")
+	hot.Rim.Geometry.SpokeBedM, hot.Rim.Geometry.FlankM = 12e-3, 6e-3 // which no rim has
+	r := run(t, hot)
+	for _, l := range cool.Limits {
+		if l.ReachedS != nil || l.PeakC >= l.LimitC {
+			t.Errorf("cool: %+v", l)
+		}
+	}
+	track := r.Limits[0]
+	if track.On != OnTrack || track.ReachedS == nil || *track.ReachedS <= 0 || *track.ReachedS > 120 || track.PeakC < track.LimitC {
+		t.Errorf("hot: %+v", track)
+	}
+	all := strings.Join(r.Cautions, "\n")
+	for _, want := range []string{"no rim lies outside 200 to 900 g", "passes its limit", "walls of 2.0 mm", "are not meant for the track", "pads glaze"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("no caution with %q in\n%s", want, all)
+		}
+	}
+	if n := len(cool.Cautions); n != 2 {
+		t.Errorf("cool: %q", cool.Cautions)
+	}
+}
+
+func TestBenchRefuses(t *testing.T) {
+	good := onBench(t, "carbon-deep", at30(60, 100))
+	if err := good.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		spoil func(*BenchSpec)
+		want  string
+	}{
+		{func(s *BenchSpec) { s.Spans = nil }, "length of the bench run is 0 s, outside 0.001 to 86400 s"},
+		{func(s *BenchSpec) { s.AirK = 400 }, "air is 126.9 °C, outside -30 to 55 °C"},
+		{func(s *BenchSpec) { s.AirK = math.NaN() }, "air is NaN °C, outside -30 to 55 °C"},
+		{func(s *BenchSpec) { s.FilmWPerM2K = -1 }, "film coefficient is -1 W/(m2 K), outside 0.1 to 5000 W/(m2 K)"},
+		{func(s *BenchSpec) { s.Emissivity = 2 }, "emissivity is 2 of 1, outside 0 to 1 of 1"},
+		{func(s *BenchSpec) { s.TyreGaugePa = 0 }, "tyre pressure is 0 kPa, outside 50 to 1500 kPa"},
+		{func(s *BenchSpec) { s.EveryS = 0 }, "time between samples is 0 s, outside 0.1 to 86400 s"},
+		{func(s *BenchSpec) { s.Spans[0].Seconds = -1 }, "length of the bench run is -1 s, outside 0.001 to 86400 s"},
+		{func(s *BenchSpec) { s.Spans[0].PowerW = -1 }, "stretch 1 of the bench run: power is -1 W, outside 0 to 10000 W"},
+		{func(s *BenchSpec) { s.Spans[0].RollMps = 100 }, "stretch 1 of the bench run: speed is 360 km/h, outside 0 to 130 km/h"},
+		{func(s *BenchSpec) { s.Spans[0].AirMps = -1 }, "stretch 1 of the bench run: speed of the air is -3.6 km/h, outside 0 to 150 km/h"},
+		{func(s *BenchSpec) { s.Spans[0].FluxWPerM2 = 1 }, "stretch 1 of the bench run: a flux goes straight into the rim and wants no pads"},
+		{func(s *BenchSpec) { s.NoPads, s.Spans[0].FluxWPerM2 = true, 1 }, "stretch 1 of the bench run: both a flux and a power"},
+		{func(s *BenchSpec) { s.Spans[0].RollMps = 0 }, "stretch 1 of the bench run: pads cannot brake a wheel that turns slower than 1 km/h"},
+		{func(s *BenchSpec) { s.Rim.ResinClass = "glue" }, `rim carbon-deep: no resin class "glue"`},
+	} {
+		s := good
+		s.Spans = append([]BenchSpan{}, good.Spans...)
+		c.spoil(&s)
+		if _, err := Bench(s); err == nil || err.Error() != c.want {
+			t.Errorf("got %v\nwant %s", err, c.want)
+		}
+	}
 }
