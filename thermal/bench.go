@@ -343,7 +343,7 @@ func (r *benchRun) inputs() BenchInputs {
 	if !spec.NoPads {
 		in.Pads = spec.Pad.Name
 	}
-	var flux float64
+	var flux, flow float64
 	for _, b := range spec.Spans {
 		w, part := b.PowerW+b.FluxWPerM2*r.solver.SweptAreaM2(), b.Seconds/in.DurationS
 		if w > 0 {
@@ -352,13 +352,15 @@ func (r *benchRun) inputs() BenchInputs {
 		in.MeanWatts += w * part
 		in.MostWatts, flux = math.Max(in.MostWatts, w), math.Max(flux, b.FluxWPerM2)
 		in.KmH += 3.6 * b.RollMps * part
-		in.AirflowKmH += 3.6 * b.AirMps * part
+		flow += 3.6 * b.AirMps * part
 	}
 	if flux > 0 {
 		in.Flux = &flux
 	}
 	if spec.FilmWPerM2K != 0 {
 		in.Film = &spec.FilmWPerM2K
+	} else {
+		in.AirflowKmH = &flow
 	}
 	if !math.IsNaN(spec.Emissivity) {
 		in.Emissivity = &spec.Emissivity
@@ -401,13 +403,13 @@ type BenchInputs struct {
 	MeanWatts   float64 `json:"mean_watts"`
 	MostWatts   float64 `json:"most_watts"`
 	KmH         float64 `json:"kmh"`
-	AirflowKmH  float64 `json:"airflow_kmh"`
 	AirTempC    float64 `json:"air_temp_C"`
 	Pads        string  `json:"pads"`
 	TyreKPa     float64 `json:"tyre_kPa"`
 	SampleEvery float64 `json:"every_s"`
-	// Film and Emissivity are there if they were given, Flux if it was
-	// given, at its highest.
+	// AirflowKmH is there unless Film was given; Film, Emissivity and Flux,
+	// at its highest, are there if they were given.
+	AirflowKmH *float64 `json:"airflow_kmh,omitempty"`
 	Film       *float64 `json:"film_W_per_m2_K,omitempty"`
 	Emissivity *float64 `json:"emissivity,omitempty"`
 	Flux       *float64 `json:"flux_W_per_m2,omitempty"`

@@ -37,12 +37,12 @@ func (v rigView) limit(b *bytes.Buffer, l thermal.BenchLimit) {
 	if l.Assumed {
 		assumed = " (assumed)"
 	}
-	lead := fmt.Sprintf("limit of %s °C on the %s%s: ", fixed(l.LimitC, 0), clean(l.On), assumed)
-	word, rest, sgr := "not reached", fmt.Sprintf(", it gets to %s °C", fixed(l.PeakC, 0)), sgrGood
+	lead := fmt.Sprintf("  limit      %s °C on the %s%s: ", fixed(l.LimitC, 0), clean(l.On), assumed)
+	word, rest, sgr := "not reached", fmt.Sprintf("; it gets to %s °C", fixed(l.PeakC, 0)), sgrGood
 	if l.ReachedS != nil {
-		word, rest, sgr = "reached", fmt.Sprintf(" after %s, it gets to %s °C", span(*l.ReachedS), fixed(l.PeakC, 0)), sgrBad
+		word, rest, sgr = "reached", fmt.Sprintf(" after %s; it gets to %s °C", span(*l.ReachedS), fixed(l.PeakC, 0)), sgrBad
 	}
-	b.WriteString("             " + lead + v.palette.paint(sgr, word) + rest + "\n")
+	b.WriteString(lead + v.palette.paint(sgr, word) + rest + "\n")
 }
 
 // inputs prints what was done to which wheel, and what of it is assumed.
@@ -78,12 +78,14 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 		length = span(in.BrakingS) + " of " + length
 	}
 	labelled(b, "", fmt.Sprintf("for %s, at %s", length, note(brief(in.KmH, 1)+" km/h", "kmh")))
-	flow := note("moving at "+brief(in.AirflowKmH, 1)+" km/h", "airflow-kmh")
+	var flow string
 	switch {
 	case in.Film != nil:
 		flow = "film coefficient " + brief(*in.Film, 2) + " W/(m2 K), given"
-	case in.AirflowKmH == 0:
+	case *in.AirflowKmH == 0:
 		flow = note("no fan", "airflow-kmh")
+	default:
+		flow = note("moving at "+brief(*in.AirflowKmH, 1)+" km/h", "airflow-kmh")
 	}
 	labelled(b, "air", note(brief(in.AirTempC, 1)+" °C", "air-temp")+", "+flow)
 	if in.Emissivity != nil {
