@@ -174,8 +174,8 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 	for i := range r.reached {
 		r.limits[i].PeakC, r.reached[i] = math.Inf(-1), math.NaN()
 	}
-	r.sample(spec.Spans[0], 0)
-	r.peaks.BenchReadings = r.samples[0].BenchReadings
+	r.samples = append(r.samples, r.now(spec.Spans[0], 0))
+	r.trace, r.peaks.BenchReadings = append(r.trace, r.samples[0]), r.samples[0].BenchReadings
 	begin := 0.0
 	power, jumped := math.NaN(), 0.0
 	for _, b := range spec.Spans {
@@ -190,7 +190,7 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 		begin = end
 	}
 	if r.samples[len(r.samples)-1].TimeS < begin-1e-9 {
-		r.sample(spec.Spans[len(spec.Spans)-1], begin)
+		r.samples = append(r.samples, r.trace[len(r.trace)-1])
 	}
 	return r.result(), nil
 }
@@ -202,7 +202,7 @@ type benchRun struct {
 	solver *rim.Solver
 
 	skin                       float64 // sustained excess of the surface over the wall, K; see SustainS
-	samples                    []BenchSample
+	samples, trace             []BenchSample
 	peaks                      BenchPeaks
 	limits                     []LimitResult
 	reached                    []float64 // time that each limit is reached, s, NaN if never
@@ -239,17 +239,20 @@ func (r *benchRun) span(b BenchSpan, begin, end, jumped, stretch float64) error 
 		st := r.solver.State()
 		r.skin += (1 - math.Exp(-(to-t)/SustainS)) * (st.SweptK - st.WallK - r.skin)
 		t = to
-		r.note(t)
+		r.note(b, t)
 		if t >= due-1e-9 {
-			r.sample(b, t)
+			r.samples = append(r.samples, r.now(b, t))
 		}
 	}
 	return nil
 }
 
-// note holds the present state against peaks and limits.
-func (r *benchRun) note(t float64) {
-	r.peaks.take(r.reading(), t)
+// note holds the present state against peaks and limits; b is the stretch
+// that led to it.
+func (r *benchRun) note(b BenchSpan, t float64) {
+	now := r.now(b, t)
+	r.trace = append(r.trace, now)
+	r.peaks.take(now.BenchReadings, t)
 	st := r.solver.State()
 	r.contactC = math.Max(r.contactC, st.ContactK-air.ZeroCelsiusK)
 	r.surfaceC = math.Max(r.surfaceC, st.SweptK-air.ZeroCelsiusK)
@@ -267,8 +270,8 @@ func (r *benchRun) note(t float64) {
 	}
 }
 
-// sample keeps the present state; b is the stretch that led to it.
-func (r *benchRun) sample(b BenchSpan, t float64) {
+// now is the present state; b is the stretch that led to it.
+func (r *benchRun) now(b BenchSpan, t float64) BenchSample {
 	e := r.solver.Balance()
 	s := BenchSample{
 		TimeS: t, Watts: b.PowerW + b.FluxWPerM2*r.solver.SweptAreaM2(), KmH: b.RollMps * 3.6,
@@ -277,7 +280,7 @@ func (r *benchRun) sample(b BenchSpan, t float64) {
 	if e.Braked > 0 {
 		s.RimShare = e.In / e.Braked
 	}
-	r.samples = append(r.samples, s)
+	return s
 }
 
 func (r *benchRun) reading() BenchReadings {
@@ -304,7 +307,7 @@ func (r *benchRun) result() *BenchResult {
 	out := &BenchResult{
 		Rim:     BenchRim{sec.ID, sec.Name, sec.Material.Name, r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
 		Inputs:  r.inputs(),
-		Samples: r.samples, Peaks: r.peaks,
+		Samples: r.samples, Peaks: r.peaks, Trace: r.trace,
 		Energy: BenchEnergy{e.Braked, e.Pads, e.In, e.Stored, e.Lost},
 	}
 	told := RimResult{Name: sec.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
@@ -380,6 +383,9 @@ type BenchResult struct {
 	Peaks    BenchPeaks    `json:"peaks"`
 	Limits   []BenchLimit  `json:"limits"`
 	Cautions []string      `json:"cautions"`
+
+	// Trace holds the state after every step, for figures.
+	Trace []BenchSample `json:"-"`
 }
 
 // BenchRim says what was on the bench.

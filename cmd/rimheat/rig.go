@@ -47,7 +47,7 @@ compared like with like. The tyre keeps its volume.`,
   rimheat rig --rim alu-classic --watts 600 --kmh 30 --minutes 5 --pulse 5,10 --every 5
   rimheat rig --rim carbon-deep --preset magazine-hill
   rimheat rig --rim carbon-deep --flux 8000 --film 50 --emissivity 0 --json
-  rimheat rig --rim alu-deep --preset standard-heat --every 10 --csv RIG.csv`,
+  rimheat rig --rim alu-deep --preset standard-heat --every 10 --csv RIG.csv --plot RIG.svg`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return badInput("rig takes flags only, not %s", quoted(args[0])).hint("the rim goes after --rim: rimheat rig --rim ID --watts 300")
@@ -74,6 +74,15 @@ func rig(s streams, o rigOrder) error {
 			return err
 		}
 	}
+	var fig figure
+	if plot := o.flags.texts["plot"]; plot != "" {
+		if fig, err = checkFigure(plot, o.flags.texts["duty"]); err != nil {
+			return err
+		}
+		if plot == path {
+			return badInput("--csv and --plot name the same file").hint("give each its own")
+		}
+	}
 	p := newProgress(s.err)
 	p.at("braking the wheel ...")
 	r, err := thermal.Bench(spec)
@@ -90,6 +99,15 @@ func rig(s streams, o rigOrder) error {
 		var b bytes.Buffer
 		rigView{palette{on: wantsColour(isTerminal(s.out), os.Getenv)}}.print(&b, r)
 		out = b.Bytes()
+	}
+	if fig.path != "" {
+		drawn, err := fig.drawBench(r)
+		if err != nil {
+			return err
+		}
+		if err := writeFile(fig.path, drawn); err != nil {
+			return failed("--plot %s: %s", fig.path, reason(err))
+		}
 	}
 	if path != "" {
 		if err := writeFile(path, rigCSV(r)); err != nil {

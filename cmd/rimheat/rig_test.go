@@ -188,6 +188,35 @@ func TestRigTakesWhatPartsPrints(t *testing.T) {
 	}
 }
 
+// A figure comes beside the result and leaves it as it is.
+func TestRigPlot(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "rig.svg")
+	args := []string{"rig", "--rim=carbon-mid", "--watts=400", "--minutes=1"}
+	plain := runWith("", args...)
+	if got := runWith("", append(args, "--plot", path)...); got != plain || got.code != exitDone {
+		t.Fatalf("code %d, stderr %q, or another output", got.code, got.errOut)
+	}
+	if text := mustRead(t, path); !bytes.Contains(text, []byte("swept band, mean")) {
+		t.Error("the figure does not name its curves")
+	}
+	for _, c := range []struct{ plot, csv, want string }{
+		{"x.gif", "", "--plot \"x.gif\": the ending names no format\n  it must be .png, .svg, .pdf"},
+		{path, path, "--csv and --plot name the same file\n  give each its own"},
+	} {
+		more := append(slices.Clone(args), "--plot", c.plot)
+		if c.csv != "" {
+			more = append(more, "--csv", c.csv)
+		}
+		if got := runWith("", more...); got.code != exitInput || got.errOut != "rimheat: "+c.want+"\n" {
+			t.Errorf("%q: got %d %s", c.plot, got.code, got.errOut)
+		}
+	}
+	if files := filesIn(t, dir); len(files) != 1 {
+		t.Errorf("left behind: %q", files)
+	}
+}
+
 func TestRigUsageErrors(t *testing.T) {
 	for _, c := range []struct{ args, want string }{
 		{"rig x", `rig takes flags only, not "x"` + "\n  the rim goes after --rim: rimheat rig --rim ID --watts 300"},

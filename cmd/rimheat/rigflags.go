@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rimheat/plots"
 	"rimheat/thermal"
 )
 
@@ -70,6 +71,7 @@ func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	fs.BoolVar(&o.asJSON, "json", false, "print JSON")
 	describe(fs, groupOut, "", "json")
 	text(groupOut, "FILE", "csv", "also write the samples as a table")
+	text(groupOut, "FILE", "plot", "also draw the temperatures over time: ."+strings.Join(plots.Formats(), ", ."))
 	for name, words := range map[string][]string{
 		"rim": rimIDs(), "pads": append(padIDs(), noPads), "preset": rigPresetNames(),
 	} {
@@ -81,6 +83,7 @@ func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	}
 	_ = c.MarkFlagFilename("duty", "csv")
 	_ = c.MarkFlagFilename("csv", "csv")
+	_ = c.MarkFlagFilename("plot", plots.Formats()...)
 }
 
 // noPads is the value of --pads that leaves them away.

@@ -73,11 +73,16 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 		power = fmt.Sprintf("up to %s, %s W in the mean over the run", power, fixed(in.MeanWatts, 0))
 	}
 	labelled(b, "braking", power)
+	// The inputs hold the mean speed; a duty file may change it.
+	mean := ""
+	if slices.ContainsFunc(r.Samples, func(s thermal.BenchSample) bool { return math.Abs(s.KmH-in.KmH) > 0.05 }) {
+		mean = " in the mean"
+	}
 	length := note(span(in.DurationS), "minutes")
 	if in.DurationS-in.BrakingS > 1e-6 {
 		length = span(in.BrakingS) + " of " + length
 	}
-	labelled(b, "", fmt.Sprintf("for %s, at %s", length, note(brief(in.KmH, 1)+" km/h", "kmh")))
+	labelled(b, "", fmt.Sprintf("for %s, at %s", length, note(brief(in.KmH, 1)+" km/h"+mean, "kmh")))
 	var flow string
 	switch {
 	case in.Film != nil:

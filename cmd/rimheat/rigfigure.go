@@ -1,0 +1,17 @@
+package main
+
+import (
+	"bytes"
+
+	"rimheat/plots"
+	"rimheat/thermal"
+)
+
+// drawBench gives the bytes of a bench run's figure.
+func (f figure) drawBench(r *thermal.BenchResult) ([]byte, error) {
+	var b bytes.Buffer
+	if err := plots.SaveBench(&b, f.format, r); err != nil {
+		return nil, failed("--plot %s: %s", f.path, err)
+	}
+	return b.Bytes(), nil
+}
