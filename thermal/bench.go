@@ -106,7 +106,7 @@ func (s BenchSpec) Validate() error {
 	check := func(of string, bs ...bound) error {
 		for _, b := range bs {
 			if !(b.v >= b.lo-1e-9 && b.v <= b.hi+1e-9) {
-				return fmt.Errorf("%s%s is %.4g %s, outside %g to %g %s", of, b.what, b.v, b.unit, b.lo, b.hi, b.unit)
+				return fmt.Errorf("%s%s is %.4g%s, outside %g to %g%s", of, b.what, b.v, b.unit, b.lo, b.hi, b.unit)
 			}
 		}
 		return nil
@@ -118,15 +118,15 @@ func (s BenchSpec) Validate() error {
 	if math.IsNaN(shine) {
 		shine = 0
 	}
-	if err := check("", bound{"air", "°C", s.AirK - air.ZeroCelsiusK, -30, 55}, bound{"film coefficient", "W/(m2 K)", film, 0.1, 5000},
-		bound{"emissivity", "of 1", shine, 0, 1}, bound{"tyre pressure", "kPa", s.TyreGaugePa / 1e3, 50, 1500},
-		bound{"time between samples", "s", s.EveryS, 0.1, benchLongestS}, bound{"length of the bench run", "s", s.DurationS(), 1e-3, benchLongestS}); err != nil {
+	if err := check("", bound{"air", " °C", s.AirK - air.ZeroCelsiusK, -30, 55}, bound{"film coefficient", " W/(m2 K)", film, 0.1, 5000},
+		bound{"emissivity", "", shine, 0, 1}, bound{"tyre pressure", " kPa", s.TyreGaugePa / 1e3, 50, 1500},
+		bound{"time between samples", " s", s.EveryS, 0.1, benchLongestS}, bound{"length of the bench run", " s", s.DurationS(), 1e-3, benchLongestS}); err != nil {
 		return err
 	}
 	for i, b := range s.Spans {
 		of := fmt.Sprintf("stretch %d of the bench run: ", i+1)
-		if err := check(of, bound{"length", "s", b.Seconds, 1e-3, benchLongestS}, bound{"power", "W", b.PowerW, 0, 10e3}, bound{"flux", "W/m2", b.FluxWPerM2, 0, 500e3},
-			bound{"speed", "km/h", b.RollMps * 3.6, 0, 130}, bound{"speed of the air", "km/h", b.AirMps * 3.6, 0, 150}); err != nil {
+		if err := check(of, bound{"length", " s", b.Seconds, 1e-3, benchLongestS}, bound{"power", " W", b.PowerW, 0, 10e3}, bound{"flux", " W/m2", b.FluxWPerM2, 0, 500e3},
+			bound{"speed", " km/h", b.RollMps * 3.6, 0, 130}, bound{"speed of the air", " km/h", b.AirMps * 3.6, 0, 150}); err != nil {
 			return err
 		}
 		switch {

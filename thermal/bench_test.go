@@ -287,7 +287,7 @@ func TestBenchRefuses(t *testing.T) {
 		{func(s *BenchSpec) { s.AirK = 400 }, "air is 126.9 °C, outside -30 to 55 °C"},
 		{func(s *BenchSpec) { s.AirK = math.NaN() }, "air is NaN °C, outside -30 to 55 °C"},
 		{func(s *BenchSpec) { s.FilmWPerM2K = -1 }, "film coefficient is -1 W/(m2 K), outside 0.1 to 5000 W/(m2 K)"},
-		{func(s *BenchSpec) { s.Emissivity = 2 }, "emissivity is 2 of 1, outside 0 to 1 of 1"},
+		{func(s *BenchSpec) { s.Emissivity = 2 }, "emissivity is 2, outside 0 to 1"},
 		{func(s *BenchSpec) { s.TyreGaugePa = 0 }, "tyre pressure is 0 kPa, outside 50 to 1500 kPa"},
 		{func(s *BenchSpec) { s.EveryS = 0 }, "time between samples is 0 s, outside 0.1 to 86400 s"},
 		{func(s *BenchSpec) { s.Spans[0].Seconds = -1 }, "length of the bench run is -1 s, outside 0.001 to 86400 s"},
