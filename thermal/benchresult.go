@@ -1,0 +1,130 @@
+package thermal
+
+import "math"
+
+// A BenchPreset is a known programme: what it is, and where it comes from.
+type BenchPreset struct{ Name, Text, Source string }
+
+// A BenchResult is all that a view of the bench shows.
+type BenchResult struct {
+	Rim      BenchRim      `json:"rim"`
+	Inputs   BenchInputs   `json:"inputs"`
+	Samples  []BenchSample `json:"samples"`
+	Energy   BenchEnergy   `json:"energy"`
+	Peaks    BenchPeaks    `json:"peaks"`
+	Limits   []BenchLimit  `json:"limits"`
+	Cautions []string      `json:"cautions"`
+
+	// Trace holds the state after every step, for figures.
+	Trace []BenchSample `json:"-"`
+}
+
+// BenchRim says what was on the bench.
+type BenchRim struct {
+	ID          string  `json:"id"`
+	Name        string  `json:"name"`
+	Material    string  `json:"material"`
+	MassKg      float64 `json:"mass_kg"`
+	WallM       float64 `json:"wall_m"`
+	SweptAreaM2 float64 `json:"swept_area_m2"`
+}
+
+// BenchInputs are the inputs as they were used. Mean speeds are over time.
+type BenchInputs struct {
+	Preset       string `json:"preset"`
+	PresetText   string `json:"preset_text"`
+	PresetSource string `json:"preset_source"`
+
+	DurationS   float64 `json:"duration_s"`
+	BrakingS    float64 `json:"braking_s"`
+	MeanWatts   float64 `json:"mean_watts"`
+	MostWatts   float64 `json:"most_watts"`
+	KmH         float64 `json:"kmh"`
+	AirTempC    float64 `json:"air_temp_C"`
+	Pads        string  `json:"pads"`
+	TyreKPa     float64 `json:"tyre_kPa"`
+	SampleEvery float64 `json:"every_s"`
+	// AirflowKmH is there unless Film was given; Film, Emissivity and Flux,
+	// at its highest, are there if they were given.
+	AirflowKmH *float64 `json:"airflow_kmh,omitempty"`
+	Film       *float64 `json:"film_W_per_m2_K,omitempty"`
+	Emissivity *float64 `json:"emissivity,omitempty"`
+	Flux       *float64 `json:"flux_W_per_m2,omitempty"`
+	Assumed    []string `json:"assumed"`
+}
+
+// BenchReadings are what the wheel's instruments show. PadC, the pad just
+// behind its face, is missing without pads. TyreKPa is above the air's
+// pressure.
+type BenchReadings struct {
+	SweptMeanC float64  `json:"swept_mean_C"`
+	HottestC   float64  `json:"hottest_C"`
+	MidWallC   float64  `json:"mid_wall_C"`
+	InnerWallC float64  `json:"inner_wall_C"`
+	BedCentreC float64  `json:"bed_centre_C"`
+	SpokeBedC  float64  `json:"spoke_bed_C"`
+	TyreAirC   float64  `json:"tyre_air_C"`
+	TyreKPa    float64  `json:"tyre_kPa"`
+	PadC       *float64 `json:"pad_C,omitempty"`
+}
+
+// A BenchSample is the state at one moment. Watts and KmH are those of the
+// stretch that ends there. RimShare is the part of all braking energy so far
+// that went into the rim, 1 before any.
+type BenchSample struct {
+	TimeS float64 `json:"t_s"`
+	Watts float64 `json:"watts"`
+	KmH   float64 `json:"kmh"`
+	BenchReadings
+	RimShare float64 `json:"rim_share"`
+	// BrakedJ is the braking energy so far.
+	BrakedJ float64 `json:"-"`
+}
+
+// BenchEnergy is the wheel's ledger over the run, joules: Braked = Pads + In,
+// and In = Stored + Lost.
+type BenchEnergy struct {
+	BrakedJ float64 `json:"braked_J"`
+	PadsJ   float64 `json:"pads_J"`
+	InJ     float64 `json:"in_J"`
+	StoredJ float64 `json:"stored_J"`
+	LostJ   float64 `json:"lost_J"`
+}
+
+// BenchPeaks are the highest readings of all steps, not of the samples alone,
+// and when the swept mean was highest.
+type BenchPeaks struct {
+	BenchReadings
+	SweptMeanAtS float64 `json:"swept_mean_at_s"`
+}
+
+func (p *BenchPeaks) take(now BenchReadings, t float64) {
+	if now.SweptMeanC > p.SweptMeanC {
+		p.SweptMeanAtS = t
+	}
+	for _, m := range []struct {
+		to *float64
+		v  float64
+	}{
+		{&p.SweptMeanC, now.SweptMeanC}, {&p.HottestC, now.HottestC}, {&p.MidWallC, now.MidWallC}, {&p.InnerWallC, now.InnerWallC},
+		{&p.BedCentreC, now.BedCentreC}, {&p.SpokeBedC, now.SpokeBedC}, {&p.TyreAirC, now.TyreAirC}, {&p.TyreKPa, now.TyreKPa},
+	} {
+		*m.to = math.Max(*m.to, m.v)
+	}
+	if now.PadC != nil && *now.PadC > *p.PadC {
+		p.PadC = now.PadC
+	}
+}
+
+// A BenchLimit is a limit, how hot the place it is about got, and when that
+// reached it. PeakC is as in Assess: of the track the wall and the surface's
+// lasting excess, see SustainS.
+type BenchLimit struct {
+	On      string  `json:"on"`
+	LimitC  float64 `json:"limit_C"`
+	Source  string  `json:"source"`
+	Assumed bool    `json:"assumed"`
+	PeakC   float64 `json:"peak_C"`
+	// ReachedS is missing if it was never reached.
+	ReachedS *float64 `json:"reached_s,omitempty"`
+}
