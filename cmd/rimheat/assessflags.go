@@ -55,7 +55,7 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 		}
 		switch name {
 		case "rim":
-			fs.Var(rimFlag{l}, name, "candidate rim, may be repeated (default "+strings.Join(thermal.DefaultRims(), ", ")+")")
+			fs.Var(rimFlag{l}, name, "candidate rim, built in or a rim file (`ID|FILE.toml`), may be repeated (default "+strings.Join(thermal.DefaultRims(), ", ")+")")
 			fs.Var(rimLimitFlag{l}, "rim-limit", fmt.Sprintf("the rim maker's own limit for a candidate, °C, %d to %d, may be repeated", rimLimitLo, rimLimitHi))
 			describe(fs, groupWheels, "ID", name)
 			describe(fs, groupWheels, "ID=°C", "rim-limit")

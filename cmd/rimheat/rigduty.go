@@ -14,9 +14,7 @@ import (
 )
 
 const (
-	// maxRimBytes and maxDutyBytes are the greatest sizes of a rim file, a
-	// full one of which has under 1 kB, and of a duty file.
-	maxRimBytes  = 1 << 20
+	// maxDutyBytes is the greatest size of a duty file.
 	maxDutyBytes = 16 << 20
 	// maxDutyRows is a row a second for a day.
 	maxDutyRows = 86400

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"errors"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -114,31 +112,8 @@ func (o rigOrder) rim() (rim.Section, error) {
 	default:
 		return rim.Section{}, badInput("--rim: one rim at a time, but there is also %s", quoted(o.flags.rims[1]))
 	}
-	name := o.flags.rims[0]
-	if !isRimFile(name) {
-		sec, found := thermal.RimByID(name)
-		if !found {
-			return sec, notOneOf("--rim", "rim", name, rimIDs()).hint("a rim of your own is a file whose name ends in .toml")
-		}
-		return sec, nil
-	}
-	text, err := readRigFile("rim", name, maxRimBytes)
-	if err != nil {
-		return rim.Section{}, err
-	}
-	sec, err := thermal.ParseRim(name, text)
-	if bad := (*thermal.RimFileError)(nil); errors.As(err, &bad) {
-		f := badInput("%s", bad)
-		if bad.Do != "" {
-			f.hint("%s", bad.Do)
-		}
-		return sec, f
-	}
-	return sec, err
+	return rimFor("--rim", o.flags.rims[0])
 }
-
-// isRimFile tells a file from an identifier.
-func isRimFile(name string) bool { return strings.EqualFold(filepath.Ext(name), ".toml") }
 
 func (o rigOrder) pads(s *thermal.BenchSpec) error {
 	id, given := o.flags.texts["pads"]

@@ -89,12 +89,15 @@ func (a answers) wheels(s *thermal.Setup) error {
 		}
 		s.Wheels = nil
 		for i, id := range l.rims {
-			sec, found := thermal.RimByID(id)
-			if !found {
-				return notOneOf(l.where("rim"), "rim", id, rimIDs())
-			}
 			if slices.Contains(l.rims[:i], id) {
 				return badInput("%s: %s is named twice", l.where("rim"), id)
+			}
+			sec, err := rimFor(l.where("rim"), id)
+			if err != nil {
+				return err
+			}
+			if slices.ContainsFunc(s.Wheels, func(w thermal.Wheel) bool { return w.Rim.ID == sec.ID }) {
+				return badInput("%s: a second rim is called %s", l.where("rim"), sec.ID).hint("give the rim file another name")
 			}
 			s.Wheels = append(s.Wheels, thermal.NewWheel(sec))
 		}

@@ -39,7 +39,7 @@ func TestSetupFileErrors(t *testing.T) {
 		{"rim = \"alu-deep\"\n", "FILE:1: rim: wants a list of texts\n  for example rim = [\"carbon-deep\", \"alu-deep\"]"},
 		{"rim = []\n", "FILE:1: rim: wants a list of texts\n  for example rim = [\"carbon-deep\", \"alu-deep\"]"},
 		{"\nrim = [\n \"alu-deep\",\n 3]\n", "FILE:2: rim: wants a list of texts\n  for example rim = [\"carbon-deep\", \"alu-deep\"]"},
-		{"rim = [\"alu-dep\"]\n", "FILE:1: rim: no rim is called \"alu-dep\"\n  did you mean alu-deep?"},
+		{"rim = [\"alu-dep\"]\n", "FILE:1: rim: no rim is called \"alu-dep\"\n  did you mean alu-deep?\n  a rim of your own is a file whose name ends in .toml"},
 		{"rim-limit = 3\n", "FILE:1: rim-limit: wants a table of rims\n  for example rim-limit.carbon-deep = 160"},
 		{"[rim-limit]\ncarbon-deep = \"hot\"\n", "FILE:2: rim-limit.carbon-deep: wants a number"},
 		{"[rim-limit]\ncarbon-deep = 900\n", "FILE:2: rim-limit.carbon-deep 900: outside 40 to 400 °C"},

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"strings"
@@ -58,8 +59,8 @@ func TestUsageErrors(t *testing.T) {
 		{"assess x --imperial --air-temp-at 30000", "--air-temp-at 30000: outside -1640.4 to 29527.5 ft"},
 		{"assess x --imperial --rim-limit carbon-deep=1000", "--rim-limit carbon-deep 1000: outside 104 to 752 °F"},
 
-		{"assess x --rim carbn-deep", `--rim: no rim is called "carbn-deep"` + "\n  did you mean carbon-deep?"},
-		{"assess x --rim zzz", `--rim: no rim is called "zzz"` + "\n  choose from carbon-deep, carbon-mid, carbon-thin, alu-classic and alu-deep"},
+		{"assess x --rim carbn-deep", `--rim: no rim is called "carbn-deep"` + "\n  did you mean carbon-deep?\n  a rim of your own is a file whose name ends in .toml"},
+		{"assess x --rim zzz", `--rim: no rim is called "zzz"` + "\n  choose from carbon-deep, carbon-mid, carbon-thin, alu-classic and alu-deep\n  a rim of your own is a file whose name ends in .toml"},
 		{"assess x --rim alu-deep --rim alu-deep", "--rim: alu-deep is named twice"},
 		{"assess x --rim ~", "--rim: the value is empty"},
 		{"assess x --rim-limit carbon-deep", `--rim-limit "carbon-deep": not of the form ID=VALUE` + "\n  for example --rim-limit carbon-deep=160"},
@@ -160,4 +161,23 @@ func filesIn(t *testing.T, dir string) []string {
 		names = append(names, e.Name())
 	}
 	return names
+}
+
+// A rim file is a candidate like any other: it is judged, limited by its name,
+// and refused with its line.
+func TestAssessWithRimFile(t *testing.T) {
+	route, own := filepath.Join("..", "..", "testdata", "drag_hill.gpx"), filepath.Join("..", "..", "testdata", "rims", "own-laminate.toml")
+	var out, errs bytes.Buffer
+	if code := run([]string{"assess", route, "--rim", own, "--rim", "alu-classic", "--rim-limit", "own-laminate=150"}, strings.NewReader(""), &out, &errs); code != 0 {
+		t.Fatalf("exit %d: %s", code, errs.String())
+	}
+	for _, want := range []string{"own-laminate", "150 °C", "rim maker's figure"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("the screen lacks %q", want)
+		}
+	}
+	out.Reset()
+	if code := run([]string{"assess", route, "--rim", own, "--rim", "./" + own}, strings.NewReader(""), &out, &errs); code != 2 || !strings.Contains(errs.String(), "a second rim is called own-laminate") {
+		t.Errorf("the same file twice: exit %d, %s", code, errs.String())
+	}
 }
