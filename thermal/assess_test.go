@@ -330,13 +330,17 @@ func TestSameBytesOnAnyCores(t *testing.T) {
 func TestImpossibleSetups(t *testing.T) {
 	p := demo(t, "flat_loop.gpx")
 	for name, change := range map[string]func(*thermal.Setup){
-		"rider":      func(s *thermal.Setup) { s.Load.RiderKg = 900 },
-		"no rider":   func(s *thermal.Setup) { s.Load.RiderKg = math.NaN() },
-		"air":        func(s *thermal.Setup) { s.Weather.AirTempK = 273.15 + 80 },
-		"share":      func(s *thermal.Setup) { s.Style.FrontShare = 1.2 },
-		"no rim":     func(s *thermal.Setup) { s.Wheels = nil },
-		"rim twice":  func(s *thermal.Setup) { s.Wheels[1] = s.Wheels[0] },
-		"limit":      func(s *thermal.Setup) { s.Wheels[0].Rim.MakerLimitK = 300 },
+		"rider":                func(s *thermal.Setup) { s.Load.RiderKg = 900 },
+		"no rider":             func(s *thermal.Setup) { s.Load.RiderKg = math.NaN() },
+		"air":                  func(s *thermal.Setup) { s.Weather.AirTempK = 273.15 + 80 },
+		"share":                func(s *thermal.Setup) { s.Style.FrontShare = 1.2 },
+		"no rim":               func(s *thermal.Setup) { s.Wheels = nil },
+		"rim twice":            func(s *thermal.Setup) { s.Wheels[1] = s.Wheels[0] },
+		"limit":                func(s *thermal.Setup) { s.Wheels[0].Rim.MakerLimitK = 300 },
+		"cement on a clincher": func(s *thermal.Setup) { s.Wheels[0].TyreSide, _ = thermal.TyreSideByID("tubular-cement") },
+		"no hub": func(s *thermal.Setup) {
+			s.Wheels[0].Rim.Geometry.BeadSeatDiameterM, s.Wheels[0].Rim.Geometry.DepthM = 0.2, 0.107
+		},
 		"thin walls": func(s *thermal.Setup) { s.Wheels[0].Rim.Geometry.InnerWidthM = 0.03 },
 	} {
 		s := setup(t, 85, 30, "steady")

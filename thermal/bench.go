@@ -18,8 +18,10 @@ const (
 	// rim by 0.5 K and none of the pad by 0.5 % (derived, see the tests).
 	benchPart, benchFirstS, benchMostS = 0.02, 0.1, 2.0
 	benchSurgeW                        = 100.0
-	// benchLongestS bounds a run, s: a day.
-	benchLongestS = 86400.0
+	// benchLongestS bounds a run, s: a day; benchMostSamples what is told of
+	// it, so that it fits into memory and a table.
+	benchLongestS    = 86400.0
+	benchMostSamples = 100000
 
 	// No rim has a mass outside these, kg; common practice, no source.
 	lightestRimKg, heaviestRimKg = 0.2, 0.9
@@ -123,6 +125,9 @@ func (s BenchSpec) Validate() error {
 		bound{"time between samples", " s", s.EveryS, 0.1, benchLongestS}, bound{"length of the bench run", " s", s.DurationS(), 1e-3, benchLongestS}); err != nil {
 		return err
 	}
+	if n := s.DurationS() / s.EveryS; n > benchMostSamples {
+		return fmt.Errorf("%.0f samples are more than %d: take a longer time between samples", n, benchMostSamples)
+	}
 	for i, b := range s.Spans {
 		of := fmt.Sprintf("stretch %d of the bench run: ", i+1)
 		if err := check(of, bound{"length", " s", b.Seconds, 1e-3, benchLongestS}, bound{"power", " W", b.PowerW, 0, 10e3}, bound{"flux", " W/m2", b.FluxWPerM2, 0, 500e3},
@@ -168,7 +173,8 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 	}
 	s.Reset(spec.AirK)
 	r := &benchRun{spec: spec, solver: s}
-	r.wheel = Wheel{Rim: sec, Pad: pad, TyreSide: rim.TyreSides()[0]}
+	r.wheel = NewWheel(sec)
+	r.wheel.Pad = pad
 	r.limits = limitsOf(r.wheel)
 	r.reached = make([]float64, len(r.limits))
 	for i := range r.reached {
@@ -312,10 +318,11 @@ func (r *benchRun) result() *BenchResult {
 	}
 	told := RimResult{Name: sec.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
 	for i, l := range r.limits {
-		l.MarginK, l.Verdict = l.LimitC-l.PeakC, Within
-		b := BenchLimit{On: l.On, LimitC: l.LimitC, Source: l.Source, Assumed: l.Assumed, PeakC: l.PeakC}
+		l.MarginK = l.LimitC - l.PeakC
+		l.Verdict = verdictOf(l.MarginK)
+		b := BenchLimit{On: l.On, LimitC: l.LimitC, Source: l.Source, Assumed: l.Assumed, PeakC: l.PeakC, Verdict: l.Verdict}
 		if at := r.reached[i]; !math.IsNaN(at) {
-			l.Verdict, b.ReachedS = Over, &at
+			b.ReachedS = &at
 		}
 		told.Limits = append(told.Limits, l)
 		out.Limits = append(out.Limits, b)

@@ -125,6 +125,7 @@ type BenchLimit struct {
 	Source  string  `json:"source"`
 	Assumed bool    `json:"assumed"`
 	PeakC   float64 `json:"peak_C"`
+	Verdict Verdict `json:"verdict"`
 	// ReachedS is missing if it was never reached.
 	ReachedS *float64 `json:"reached_s,omitempty"`
 }

@@ -41,14 +41,7 @@ func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ri
 		at := peakOf(f, b, 0, d.Len())
 		l.PeakC, l.PeakAtM, l.Wheel = at.c, d.DistM[at.step], wheelNames[at.wheel]
 		l.MarginK = l.LimitC - l.PeakC
-		switch {
-		case l.MarginK <= 0:
-			l.Verdict = Over
-		case l.MarginK < MarginalK:
-			l.Verdict = Marginal
-		default:
-			l.Verdict = Within
-		}
+		l.Verdict = verdictOf(l.MarginK)
 		l.Over = overSpans(f, b, l.LimitC, p, d)
 		r.Limits = append(r.Limits, l)
 	}
@@ -65,6 +58,17 @@ func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ri
 		r.RimShare = r.Heat.InJ / braked
 	}
 	return r
+}
+
+// verdictOf puts a margin into a word.
+func verdictOf(marginK float64) Verdict {
+	switch {
+	case marginK <= 0:
+		return Over
+	case marginK < MarginalK:
+		return Marginal
+	}
+	return Within
 }
 
 // at is the temperature that a limit of that place is about.

@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -248,9 +249,10 @@ func (p rimParser) material(s *rim.Section) error {
 	return nil
 }
 
-// ownMaterial reads a material from its numbers. One with a resin class, or
-// that conducts unlike along and through the wall, is a composite. What may be
-// missing is as in the built-in material of its kind.
+// ownMaterial reads a material from its numbers. One with a resin class, that
+// conducts unlike along and through the wall, or worse than metals do, is a
+// composite. An emissivity that is missing is that of the built-in material of
+// its kind, a rise of specific heat that is missing is nought.
 func (p rimParser) ownMaterial(s *rim.Section) error {
 	all := rimProperties()
 	if !slices.ContainsFunc(all[:mustHave], func(n rimNumber) bool { return p.has(n.key) }) {
@@ -269,7 +271,9 @@ func (p rimParser) ownMaterial(s *rim.Section) error {
 		*n.at(&own) = v
 	}
 	m := &own.Material
-	m.Composite = p.has("resin_class") || m.ConductivityAlong.Value != m.ConductivityThrough.Value
+	// No metal conducts less than some 15 W/(m K) or otherwise along than
+	// across: what does is taken for a composite, which needs a resin class.
+	m.Composite = p.has("resin_class") || m.ConductivityAlong.Value != m.ConductivityThrough.Value || m.ConductivityThrough.Value < leastMetal
 	like := builtInMaterials()["aluminium-6061-t6"]
 	m.ID, m.Name = "own-metal", "a metal stated in the rim file"
 	if m.Composite {
@@ -313,6 +317,11 @@ func (p rimParser) lengths(s *rim.Section) error {
 	return nil
 }
 
+// leastMetal is the conductivity below which a material is no metal of a rim,
+// W/(m K): stainless steel and titanium alloys have some 7-16 but make no rims;
+// from memory.
+const leastMetal = 20.0
+
 // fits refuses lengths that each could be but not together.
 func (p rimParser) fits(s *rim.Section) error {
 	g, mm := s.Geometry, func(m float64) float64 { return math.Round(m*1e6) / 1e3 }
@@ -323,6 +332,8 @@ func (p rimParser) fits(s *rim.Section) error {
 		return p.wrong("inner_width_mm", "the walls need at least 1 mm together", "%g contradicts outer_width_mm = %g", mm(g.InnerWidthM), mm(g.OuterWidthM))
 	case g.FlankM > g.OuterWidthM/2-atLeast/2:
 		return p.wrong("flank_mm", "it must leave a hollow", "%g contradicts outer_width_mm = %g", mm(g.FlankM), mm(g.OuterWidthM))
+	case g.DepthM > g.EdgeRadiusM()-rim.LeastInnerRadiusM:
+		return p.wrong("depth_mm", "leave room for a hub", "%g reaches too near the hub of a wheel of bead_seat_diameter_mm = %g", mm(g.DepthM), mm(g.BeadSeatDiameterM))
 	case g.DepthM < above+g.SpokeBedM+atLeast:
 		return p.wrong("depth_mm", "check it against track, bed and spoke bed", "%g is too little: these lengths need %g", mm(g.DepthM), mm(above+g.SpokeBedM+atLeast))
 	}
@@ -345,17 +356,17 @@ func RimTOML(s rim.Section) []byte {
 	line := func(key, v string) { fmt.Fprintf(&b, "%s = %s\n", key, v) }
 	number := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 	for _, t := range []struct{ key, v string }{{"name", s.Name}, {"kind", s.Kind}, {"shape", string(s.Geometry.Shape)}} {
-		line(t.key, strconv.Quote(t.v))
+		line(t.key, quoteTOML(t.v))
 	}
 	if _, ok := builtInMaterials()[s.Material.ID]; ok {
-		line("material", strconv.Quote(s.Material.ID))
+		line("material", quoteTOML(s.Material.ID))
 	} else {
 		for _, n := range rimProperties() {
 			line(n.key, number(*n.at(&s)))
 		}
 	}
 	if s.ResinClass != "" {
-		line("resin_class", strconv.Quote(s.ResinClass))
+		line("resin_class", quoteTOML(s.ResinClass))
 	}
 	for _, n := range rimLengths() {
 		line(n.key, number(shifted(*n.at(&s), 3)))
@@ -393,4 +404,16 @@ func massCaution(kg float64) string {
 		return ""
 	}
 	return fmt.Sprintf("Geometry and density give a rim of %.0f g; no rim lies outside %.0f to %.0f g (common practice, no source): check the lengths.", kg*1e3, lightestRimKg*1e3, heaviestRimKg*1e3)
+}
+
+// quoteTOML writes a basic string of TOML; control characters, which a name
+// does not need and TOML escapes otherwise than Go, become blanks.
+func quoteTOML(s string) string {
+	clean := strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(s, ""))
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(clean) + `"`
 }

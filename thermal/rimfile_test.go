@@ -155,12 +155,21 @@ func TestOwnMaterial(t *testing.T) {
 	if m.Density.Value != 1580 || m.Density.Basis != GivenByUser || m.Density.Unit != "kg/m3" {
 		t.Errorf("density: %+v", m.Density)
 	}
-	metal := strings.NewReplacer("resin_class = \"unknown\"\n", "", "k_through = 0.7", "k_through = 5").Replace(ownLaminate)
+	metal := strings.NewReplacer("resin_class = \"unknown\"\n", "", "k_through = 0.7", "k_through = 150", "k_in_plane = 5", "k_in_plane = 150").Replace(ownLaminate)
 	if s, err = ParseRim("r.toml", []byte(metal)); err != nil {
 		t.Fatal(err)
 	}
 	if s.Material.Composite || s.Material.EmissivityTrack != builtInMaterials()["aluminium-6061-t6"].EmissivityTrack {
 		t.Errorf("metal: %+v", s.Material)
+	}
+}
+
+// A poor conductor without a resin class is no metal: it must not lose the
+// limit of its resin.
+func TestPoorConductorNeedsResinClass(t *testing.T) {
+	text := strings.NewReplacer("resin_class = \"unknown\"\n", "", "k_in_plane = 5", "k_in_plane = 0.7").Replace(ownLaminate)
+	if s, err := ParseRim("r.toml", []byte(text)); err == nil || !strings.Contains(err.Error(), "resin_class") {
+		t.Errorf("%v, composite %v", err, s.Material.Composite)
 	}
 }
 

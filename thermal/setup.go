@@ -59,7 +59,13 @@ func DefaultSetup() Setup {
 
 // NewWheel fits a rim with the pads and tyre side that the trade would.
 func NewWheel(sec rim.Section) Wheel {
-	w := Wheel{Rim: sec, TyreSide: rim.TyreSides()[0]}
+	w := Wheel{Rim: sec}
+	for _, t := range rim.TyreSides() {
+		if t.Kind == sec.Kind {
+			w.TyreSide = t
+			break
+		}
+	}
 	for _, p := range rim.Pads() {
 		if p.ForComposite == sec.Material.Composite {
 			w.Pad = p
@@ -126,6 +132,9 @@ func (s Setup) Validate() error {
 			if err != nil {
 				return err
 			}
+		}
+		if w.TyreSide.Kind != w.Rim.Kind {
+			return fmt.Errorf("rim %s is a %s: a %s does not belong on it", w.Rim.ID, w.Rim.Kind, w.TyreSide.Name)
 		}
 		if _, ok := resinClass(w.Rim.ResinClass); w.Rim.Material.Composite && !ok {
 			return fmt.Errorf("rim %s: no resin class %q", w.Rim.ID, w.Rim.ResinClass)

@@ -54,7 +54,7 @@ func rigPresets() []rigPreset {
 			thermal.BenchPreset{
 				Name:   "drum-no-fan",
 				Text:   "1,200 W at 32 km/h for 20 min, without cooling air",
-				Source: "published: a destructive test of carbon clinchers on a drum, 2017; its speed is derived by an analyst",
+				Source: "published: a destructive test of carbon clinchers on a drum, 2017; its speed is an analyst's assumption",
 			},
 			[]thermal.BenchSpan{{Seconds: 1200, PowerW: 1200, RollMps: drumMps}},
 		},

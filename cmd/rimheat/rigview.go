@@ -38,7 +38,14 @@ func (v rigView) limit(b *bytes.Buffer, l thermal.BenchLimit) {
 		assumed = " (assumed)"
 	}
 	lead := fmt.Sprintf("  limit      %s °C on the %s%s: ", fixed(l.LimitC, 0), clean(l.On), assumed)
-	word, rest, sgr := "not reached", fmt.Sprintf("; it gets to %s °C", fixed(l.PeakC, 0)), sgrGood
+	peak := fixed(l.PeakC, 0)
+	if l.ReachedS == nil && peak == fixed(l.LimitC, 0) {
+		peak = fixed(l.PeakC, 1)
+	}
+	word, rest, sgr := "not reached", "; it gets to "+peak+" °C", sgrGood
+	if l.Verdict == thermal.Marginal {
+		word, sgr = "not reached, but close", sgrCare
+	}
 	if l.ReachedS != nil {
 		word, rest, sgr = "reached", fmt.Sprintf(" after %s; it gets to %s °C", span(*l.ReachedS), fixed(l.PeakC, 0)), sgrBad
 	}
@@ -90,7 +97,10 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 	case *in.AirflowKmH == 0:
 		flow = note("no fan", "airflow-kmh")
 	default:
-		flow = note("moving at "+brief(*in.AirflowKmH, 1)+" km/h", "airflow-kmh")
+		flow = "moving at " + brief(*in.AirflowKmH, 1) + " km/h"
+		if slices.Contains(in.Assumed, "airflow-kmh") {
+			flow = "moving as fast as the wheel (assumed)"
+		}
 	}
 	labelled(b, "air", note(brief(in.AirTempC, 1)+" °C", "air-temp")+", "+flow)
 	if in.Emissivity != nil {

@@ -29,9 +29,11 @@ type ResinClass struct {
 // and the temperature that it bears at the rim.
 type TyreSide struct {
 	ID, Name string
-	LimitC   float64
-	Source   string
-	Basis    Basis
+	// Kind is that of the rims that it is for: "clincher" or "tubular".
+	Kind   string
+	LimitC float64
+	Source string
+	Basis  Basis
 }
 
 // Validate reports the first value that no pad has.

@@ -124,9 +124,10 @@ func ResinClasses() []ResinClass {
 // slice is the caller's own.
 func TyreSides() []TyreSide {
 	return []TyreSide{
-		{"butyl-cloth", "butyl tube over woven cotton tape", 130, "butyl bears 110-120 °C for long and 150 °C for short; between the two for minutes; cotton tape over 150 °C", FromMemory},
-		{"butyl-plastic", "butyl tube over thin plastic tape", 95, "thin plastic tape creeps into the spoke holes from 80-110 °C", FromMemory},
-		{"latex", "latex tube", 85, "natural latex weakens from 80-90 °C", FromMemory},
-		{"tpu", "TPU tube", 90, "TPU softens from 80-110 °C", FromMemory},
+		{"butyl-cloth", "butyl tube over woven cotton tape", "clincher", 130, "butyl bears 110-120 °C for long and 150 °C for short; between the two for minutes; cotton tape over 150 °C", FromMemory},
+		{"butyl-plastic", "butyl tube over thin plastic tape", "clincher", 95, "thin plastic tape creeps into the spoke holes from 80-110 °C", FromMemory},
+		{"latex", "latex tube", "clincher", 85, "natural latex weakens from 80-90 °C", FromMemory},
+		{"tpu", "TPU tube", "clincher", 90, "TPU softens from 80-110 °C", FromMemory},
+		{"tubular-cement", "tubular tyre on cement", "tubular", 70, "cement softens from 60-80 °C", FromMemory},
 	}
 }

@@ -51,6 +51,10 @@ func (g Geometry) TrackRadiusM() float64 {
 	return g.EdgeRadiusM() - g.TrackBelowEdgeM - g.TrackHeightM/2
 }
 
+// LeastInnerRadiusM is what a rim leaves for hub and spokes, m: the smallest
+// wheels have far more; common practice, no source.
+const LeastInnerRadiusM = 0.03
+
 // Validate reports the first length that no rim can have.
 func (g Geometry) Validate() error {
 	in := func(name string, v, lo, hi float64) error {
@@ -75,6 +79,9 @@ func (g Geometry) Validate() error {
 		if err != nil {
 			return err
 		}
+	}
+	if g.DepthM > g.EdgeRadiusM()-LeastInnerRadiusM {
+		return fmt.Errorf("depth %.4g mm reaches too near the hub of a wheel of %.4g mm", g.DepthM*1e3, g.BeadSeatDiameterM*1e3)
 	}
 	if g.Shape != Box && g.Shape != Taper {
 		return fmt.Errorf("shape %q is neither %q nor %q", g.Shape, Box, Taper)
