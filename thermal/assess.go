@@ -64,7 +64,10 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 
 	// Every wheel of every candidate is a task of its own; each writes its
 	// own place, so that the number of cores changes nothing.
-	// So is a second run of each with poorer cooling.
+	// So is a second run with poorer cooling. Where both brakes work together
+	// the wheel with the larger share is the hotter one throughout; by turns
+	// either may be.
+	byTurns, frontMore := s.Style.Habit == ride.Alternate, s.Style.FrontShare >= 0.5
 	poor := rim.Options{FilmFactor: 1 / air.FilmSpread, Resolution: rim.Resolution{Factor: boundResolution}}
 	results := make([]candidateRuns, len(s.Wheels))
 	var wg sync.WaitGroup
@@ -72,13 +75,17 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 		c, w := &results[i], s.Wheels[i]
 		wg.Go(func() { c.front = heatWheel(w, duty, true, rim.Options{}) })
 		wg.Go(func() { c.rear = heatWheel(w, duty, false, rim.Options{}) })
-		wg.Go(func() { c.poorFront = heatWheel(w, duty, true, poor) })
-		wg.Go(func() { c.poorRear = heatWheel(w, duty, false, poor) })
+		if byTurns || frontMore {
+			wg.Go(func() { c.poor[0] = heatWheel(w, duty, true, poor) })
+		}
+		if byTurns || !frontMore {
+			wg.Go(func() { c.poor[1] = heatWheel(w, duty, false, poor) })
+		}
 	}
 	wg.Wait()
 	for i, w := range s.Wheels {
 		c := &results[i]
-		for _, r := range []*wheelRun{&c.front, &c.rear, &c.poorFront, &c.poorRear} {
+		for _, r := range []*wheelRun{&c.front, &c.rear, &c.poor[0], &c.poor[1]} {
 			if r.err != nil {
 				return nil, r.err
 			}
@@ -91,8 +98,12 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 	return a, nil
 }
 
-// candidateRuns are the four runs of one candidate.
-type candidateRuns struct{ front, rear, poorFront, poorRear wheelRun }
+// candidateRuns are the runs of one candidate: both wheels, and the wheels with
+// poorer cooling that can be the hotter one (the other is left empty).
+type candidateRuns struct {
+	front, rear wheelRun
+	poor        [2]wheelRun
+}
 
 // wheelRun is what one wheel did over the duty.
 type wheelRun struct {

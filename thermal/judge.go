@@ -46,7 +46,7 @@ func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ri
 		r.Limits = append(r.Limits, l)
 	}
 	decide(&r)
-	r.PoorCooling = poorCooling(r.Limits, &c.poorFront, &c.poorRear)
+	r.PoorCooling = poorCooling(r.Limits, c.poor[:])
 
 	for i := range descents {
 		r.Descents = append(r.Descents, peaksOn(i, descents, d, front, rear))
@@ -80,11 +80,15 @@ func (h *History) at(place string) []float64 {
 }
 
 // poorCooling finds the tightest limit of the runs with less film.
-func poorCooling(limits []LimitResult, front, rear *wheelRun) PoorCooling {
+func poorCooling(limits []LimitResult, runs []wheelRun) PoorCooling {
 	best := PoorCooling{MarginK: math.Inf(1)}
 	for _, l := range limits {
-		f, b := front.history.at(l.On), rear.history.at(l.On)
-		peak := peakOf(f, b, 0, len(f)).c
+		peak := math.Inf(-1)
+		for i := range runs {
+			for _, c := range runs[i].history.at(l.On) {
+				peak = max(peak, c)
+			}
+		}
 		if m := l.LimitC - peak; m < best.MarginK {
 			best = PoorCooling{Factor: air.FilmSpread, On: l.On, LimitC: l.LimitC, PeakC: peak, MarginK: m}
 		}
