@@ -3,8 +3,6 @@ package plots
 import (
 	"bytes"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -63,21 +61,7 @@ func benchScene(t *testing.T, r *thermal.BenchResult, viewerFonts bool) *scene {
 
 func TestBenchGoldenOutlines(t *testing.T) {
 	for _, name := range []string{"pulses", "drag"} {
-		got := outline(benchScene(t, benches(t)[name], false))
-		file := filepath.Join("testdata", "bench_"+name+".golden")
-		if *update {
-			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-			continue
-		}
-		want, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got != string(want) {
-			t.Errorf("%s: the figure's outline differs from %s:\n%s", name, file, firstDifference(string(want), got))
-		}
+		holdGolden(t, name, "bench_"+name, outline(benchScene(t, benches(t)[name], false)))
 	}
 }
 

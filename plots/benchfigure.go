@@ -1,7 +1,6 @@
 package plots
 
 import (
-	"bytes"
 	"cmp"
 	"errors"
 	"fmt"
@@ -34,21 +33,7 @@ func SaveBench(w io.Writer, format string, r *thermal.BenchResult) error {
 	if err != nil {
 		return err
 	}
-	sc := composeBench(r, tf)
-	var buf bytes.Buffer
-	switch format {
-	case "png":
-		err = paintPNG(&buf, sc, tf)
-	case "svg":
-		err = paintSVG(&buf, sc, tf)
-	case "pdf":
-		err = paintPDF(&buf, sc)
-	}
-	if err != nil {
-		return fmt.Errorf("draw figure as %s: %w", format, err)
-	}
-	_, err = w.Write(buf.Bytes())
-	return err
+	return write(w, format, composeBench(r, tf), tf)
 }
 
 // A benchCurve is one temperature over time, or a limit, which is level.

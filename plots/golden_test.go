@@ -33,26 +33,32 @@ func outline(sc *scene) string {
 	return b.String()
 }
 
+// holdGolden compares an outline with the kept one in testdata.
+func holdGolden(t *testing.T, name, file, got string) {
+	t.Helper()
+	file = filepath.Join("testdata", file+".golden")
+	if *update {
+		if err := os.MkdirAll("testdata", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s: the figure's outline differs from %s:\n%s", name, file, firstDifference(string(want), got))
+	}
+}
+
 func TestGoldenOutlines(t *testing.T) {
 	for _, name := range []string{"five rims", "two in imperial", "one tyre side", "never reached"} {
 		got := outline(mustCompose(t, cases()[name].assessment(), Options{Imperial: strings.Contains(name, "imperial")}, false))
-		file := filepath.Join("testdata", strings.ReplaceAll(name, " ", "_")+".golden")
-		if *update {
-			if err := os.MkdirAll("testdata", 0o755); err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-			continue
-		}
-		want, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got != string(want) {
-			t.Errorf("%s: the figure's outline differs from %s:\n%s", name, file, firstDifference(string(want), got))
-		}
+		holdGolden(t, name, strings.ReplaceAll(name, " ", "_"), got)
 	}
 }
 

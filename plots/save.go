@@ -40,7 +40,13 @@ func Save(w io.Writer, format string, a *thermal.Assessment, opt Options) error 
 	if err != nil {
 		return err
 	}
+	return write(w, format, sc, tf)
+}
+
+// write paints a scene in the format and hands it on whole.
+func write(w io.Writer, format string, sc *scene, tf *typeface) error {
 	var buf bytes.Buffer
+	var err error
 	switch format {
 	case "png":
 		err = paintPNG(&buf, sc, tf)

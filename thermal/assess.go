@@ -21,15 +21,6 @@ import (
 // heat left in the rims spreads, s; common practice, no source.
 const StandS = 600.0
 
-// SustainS is the time constant, s, over which the skin's excess over the wall
-// behind it is averaged before the brake track is held against a limit. A
-// laminate softens with time, not in the second that hard braking heats its
-// skin; ten seconds are what heat takes through half a carbon wall (derived:
-// 1.65 mm squared over 4.2e-7 m2/s is 6.5 s) and what a thermometer or label
-// needs. Common practice, no source. Where brakes are dragged, and in
-// aluminium always, the track is as hot as its surface.
-const SustainS = 10.0
-
 // boundResolution coarsens the mesh of the run with poor cooling, which is a
 // bound and not the answer: it makes carbon 0.7 K in 90 hotter at a third of
 // the cost.
@@ -130,7 +121,7 @@ func heatWheel(w Wheel, d *ride.Duty, front bool, opt rim.Options) (r wheelRun) 
 		TrackC: col[:n:n], ContactC: col[n : 2*n : 2*n], TyreSideC: col[2*n : 3*n : 3*n], SpokeBedC: col[3*n : 4*n : 4*n], SurfaceC: col[4*n:],
 	}
 	s.Reset(d.AirK[0])
-	skin := 0.0 // sustained excess of the surface over the wall, K
+	var track sustained
 	for i := range n {
 		on := 0.0
 		if power[i] > 0 {
@@ -144,8 +135,8 @@ func heatWheel(w Wheel, d *ride.Duty, front bool, opt rim.Options) (r wheelRun) 
 			return wheelRun{err: fmt.Errorf("at km %.2f: %w", d.DistM[i]/1000, err)}
 		}
 		st := s.State()
-		skin += (1 - math.Exp(-d.DtS[i]/SustainS)) * (st.SweptK - st.WallK - skin)
-		r.history.TrackC[i] = st.WallK + skin - air.ZeroCelsiusK
+		track.step(d.DtS[i], st)
+		r.history.TrackC[i] = track.trackK(st) - air.ZeroCelsiusK
 		r.history.SurfaceC[i] = st.SweptK - air.ZeroCelsiusK
 		r.history.ContactC[i] = st.ContactK - air.ZeroCelsiusK
 		r.history.TyreSideC[i] = st.TyreSideK - air.ZeroCelsiusK

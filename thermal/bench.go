@@ -207,7 +207,7 @@ type benchRun struct {
 	wheel  Wheel
 	solver *rim.Solver
 
-	skin                       float64 // sustained excess of the surface over the wall, K; see SustainS
+	sustained                  sustained
 	samples, trace             []BenchSample
 	peaks                      BenchPeaks
 	limits                     []LimitResult
@@ -242,8 +242,7 @@ func (r *benchRun) span(b BenchSpan, begin, end, jumped, stretch float64) error 
 		if err != nil {
 			return fmt.Errorf("at %.1f s of the bench run: %w", to, err)
 		}
-		st := r.solver.State()
-		r.skin += (1 - math.Exp(-(to-t)/SustainS)) * (st.SweptK - st.WallK - r.skin)
+		r.sustained.step(to-t, r.solver.State())
 		t = to
 		r.note(b, t)
 		if t >= due-1e-9 {
@@ -262,7 +261,7 @@ func (r *benchRun) note(b BenchSpan, t float64) {
 	st := r.solver.State()
 	r.contactC = math.Max(r.contactC, st.ContactK-air.ZeroCelsiusK)
 	r.surfaceC = math.Max(r.surfaceC, st.SweptK-air.ZeroCelsiusK)
-	track := st.WallK + r.skin - air.ZeroCelsiusK
+	track := r.sustained.trackK(st) - air.ZeroCelsiusK
 	r.trackC = math.Max(r.trackC, track)
 	for i := range r.limits {
 		l, c := &r.limits[i], track
