@@ -98,7 +98,7 @@ func (s BenchSpec) Validate() error {
 			return err
 		}
 	}
-	if _, ok := resinClass(s.Rim.ResinClass); s.Rim.Material.Composite && !ok {
+	if _, ok := resinClass(s.Rim.ResinClass); s.Rim.HasResin() && !ok {
 		return fmt.Errorf("rim %s: no resin class %q", s.Rim.ID, s.Rim.ResinClass)
 	}
 	type bound struct {
@@ -157,7 +157,7 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 	}
 	sec := spec.Rim
 	if !math.IsNaN(spec.Emissivity) {
-		given := rim.Quantity{Value: spec.Emissivity, Unit: "1", Basis: GivenByUser}
+		given := rim.Quantity{Value: spec.Emissivity, Unit: "1", Basis: rim.GivenByUser}
 		sec.Material.EmissivityTrack, sec.Material.EmissivityBody = given, given
 	}
 	pad := spec.Pad

@@ -67,7 +67,7 @@ func NewWheel(sec rim.Section) Wheel {
 		}
 	}
 	for _, p := range rim.Pads() {
-		if p.ForComposite == sec.Material.Composite {
+		if p.ForComposite == sec.TrackMaterial().Composite {
 			w.Pad = p
 			break
 		}
@@ -136,7 +136,7 @@ func (s Setup) Validate() error {
 		if w.TyreSide.Kind != w.Rim.Kind {
 			return fmt.Errorf("rim %s is a %s: a %s does not belong on it", w.Rim.ID, w.Rim.Kind, w.TyreSide.Name)
 		}
-		if _, ok := resinClass(w.Rim.ResinClass); w.Rim.Material.Composite && !ok {
+		if _, ok := resinClass(w.Rim.ResinClass); w.Rim.HasResin() && !ok {
 			return fmt.Errorf("rim %s: no resin class %q", w.Rim.ID, w.Rim.ResinClass)
 		}
 		if seen[w.Rim.ID] {

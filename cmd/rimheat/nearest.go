@@ -73,11 +73,17 @@ func join(names []string, last string) string {
 	return strings.Join(names[:n], ", ") + last + names[n]
 }
 
+// fewNames is how many names an error message may list.
+const fewNames = 8
+
 // notOneOf words a name that is none of a fixed list.
 func notOneOf(where, kind, name string, names []string) *failure {
 	f := badInput("%s: no %s is called %s", where, kind, quoted(name))
 	if near := nearest(name, names); len(near) > 0 {
 		return f.hint("did you mean %s?", either(near))
+	}
+	if len(names) > fewNames {
+		return f.hint("rimheat parts lists all %d", len(names))
 	}
 	return f.hint("choose from %s", listed(names))
 }

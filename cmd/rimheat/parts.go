@@ -90,7 +90,7 @@ func oneRim(id string) (parts, error) {
 	}
 	p := parts{rims: []rim.Section{sec}}
 	for _, pad := range rim.Pads() {
-		if pad.ForComposite == sec.Material.Composite {
+		if pad.ForComposite == sec.TrackMaterial().Composite {
 			p.pads = append(p.pads, pad)
 		}
 	}
@@ -107,9 +107,18 @@ func (p parts) materials() []rim.Material {
 	var out []rim.Material
 	seen := map[string]bool{}
 	for _, r := range p.rims {
-		if !seen[r.Material.ID] {
-			seen[r.Material.ID] = true
-			out = append(out, r.Material)
+		of := []rim.Material{r.Material}
+		if r.Surface.ThicknessM > 0 {
+			of = append(of, r.Surface.Material)
+		}
+		if r.HasFairing() {
+			of = append(of, r.Fairing.Material)
+		}
+		for _, m := range of {
+			if !seen[m.ID] {
+				seen[m.ID] = true
+				out = append(out, m)
+			}
 		}
 	}
 	return out
@@ -130,6 +139,8 @@ func materialMeasures(m rim.Material) []measure {
 		{"its rise per kelvin", m.SpecificHeatRise},
 		{"emissivity of the track", m.EmissivityTrack},
 		{"emissivity of the body", m.EmissivityBody},
+		{"absorptivity of the track", m.AbsorptivityTrack},
+		{"absorptivity of the body", m.AbsorptivityBody},
 	}
 }
 
@@ -141,6 +152,11 @@ func padMeasures(p rim.Pad) []measure {
 		{"length along the track", p.Length},
 		{"height across it", p.Height},
 		{"thickness", p.Thickness},
+		{"friction, dry and cold", p.Friction},
+		{"fades from", p.FadeFromC},
+		{"faded at", p.FadeToC},
+		{"friction left when faded", p.FadePart},
+		{"wear per braking energy", p.Wear},
 	}
 }
 
@@ -150,7 +166,7 @@ func lengths(s rim.Section) []measure {
 	of := func(name string, m float64) measure {
 		return measure{name, rim.Quantity{Value: m, Unit: "m", Source: s.Source, Basis: s.Basis}}
 	}
-	return []measure{
+	ms := []measure{
 		of("outer width over the tracks", g.OuterWidthM),
 		of("inner width between the walls", g.InnerWidthM),
 		of("track wall", g.WallM()),
@@ -163,4 +179,8 @@ func lengths(s rim.Section) []measure {
 		of("spoke bed", g.SpokeBedM),
 		of("bead seat diameter", g.BeadSeatDiameterM),
 	}
+	if t := s.Surface.ThicknessM; t > 0 {
+		ms = append(ms, of("skin of "+s.Surface.Material.ID, t))
+	}
+	return ms
 }

@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"fmt"
 
-	"rimheat/thermal"
+	"rimheat/thermal/rim"
 )
 
 // rimFileText writes one rim as a rim file to start one's own from.
@@ -13,7 +13,7 @@ func (p parts) rimFileText() []byte {
 	for _, r := range p.rims {
 		fmt.Fprintf(&b, "# %s, %s.\n", r.Name, r.Source)
 		b.WriteString("# Lengths in mm. limit_C = N, in °C, adds the limit that the rim's maker gives.\n")
-		b.Write(thermal.RimTOML(r))
+		b.Write(rim.FileText(r))
 	}
 	return b.Bytes()
 }

@@ -55,7 +55,7 @@ func printRim(b *bytes.Buffer, r rim.Section) {
 	fmt.Fprintf(b, "Rim %s: %s\n", r.ID, r.Name)
 	g := r.Geometry
 	labelled(b, "kind", fmt.Sprintf("%s, %s cross-section", r.Kind, g.Shape))
-	labelled(b, "material", r.Material.ID)
+	labelled(b, "material", r.MaterialNames())
 	switch {
 	case r.MakerLimitK != 0:
 		labelled(b, "limit", fmt.Sprintf("%s °C, the maker's figure", fixed(r.MakerLimitK-kelvinAt0C, 0)))
@@ -63,6 +63,9 @@ func printRim(b *bytes.Buffer, r rim.Section) {
 		labelled(b, "limit", fmt.Sprintf("no figure from the maker; resin class %s is assumed; give yours as --rim-limit %s=°C", r.ResinClass, r.ID))
 	default:
 		labelled(b, "limit", "metal: the track has none, the tyre side has")
+	}
+	if r.MaxGaugePa > 0 {
+		labelled(b, "pressure", fmt.Sprintf("at most %s kPa, %s", fixed(r.MaxGaugePa/1e3, 0), knownBy(r.Source, r.Basis)))
 	}
 	b.WriteString("\nLengths\n")
 	printMeasures(b, lengths(r))
@@ -73,10 +76,10 @@ func (p parts) printSides(b *bytes.Buffer) {
 		return
 	}
 	b.WriteString("\nTyre sides: what touches the rim under the tyre, and the temperature that it bears there\n")
-	t := table{right: map[int]bool{2: true}, wrapLast: true}
-	t.title("id", "name", "°C", "how it is known")
+	t := table{right: map[int]bool{2: true, 3: true}, wrapLast: true}
+	t.title("id", "name", "°C", "spread", "how it is known")
 	for _, s := range p.sides {
-		t.row(s.ID, s.Name, fixed(s.LimitC, 0), knownBy(s.Source, s.Basis))
+		t.row(s.ID, s.Name, fixed(s.LimitC, 0), fixed(s.LowC, 0)+"-"+fixed(s.HighC, 0), knownBy(s.Source, s.Basis))
 	}
 	t.print(b, "  ")
 }
@@ -86,12 +89,25 @@ func (p parts) printClasses(b *bytes.Buffer) {
 		return
 	}
 	b.WriteString("\nResin classes: what a carbon brake track bears when its maker gives no figure\n")
-	t := table{right: map[int]bool{2: true, 3: true}, wrapLast: true}
-	t.title("id", "name", "°C", "spread °C", "how it is known")
+	t := table{right: map[int]bool{2: true, 3: true, 4: true, 5: true}}
+	t.title("id", "name", "limit", "spread", "alarm", "spread")
+	t.title("", "", "°C", "°C", "°C", "°C")
 	for _, c := range p.classes {
-		t.row(c.ID, c.Name, fixed(c.LimitC, 0), fixed(c.LowC, 0)+"-"+fixed(c.HighC, 0), knownBy(c.Source, c.Basis))
+		alarm, spread := "", ""
+		if c.AlarmC > 0 {
+			alarm, spread = fixed(c.AlarmC, 0), fixed(c.AlarmLowC, 0)+"-"+fixed(c.AlarmHighC, 0)
+		}
+		t.row(c.ID, c.Name, fixed(c.LimitC, 0), fixed(c.LowC, 0)+"-"+fixed(c.HighC, 0), alarm, spread)
 	}
 	t.print(b, "  ")
+	for _, c := range p.classes {
+		known := knownBy(c.Source, c.Basis)
+		if c.AlarmC > 0 {
+			known += "; alarm: dry glass transition less 15 K (common practice, no source), " + knownBy(c.DryC.Source, c.DryC.Basis)
+		}
+		hanging(b, "  "+c.ID+": ", known)
+	}
+	hanging(b, "  ", "From the limit on take care: it is meant for long service. From the alarm on a wall under a tyre's pressure may give way within minutes. Both are assumed.")
 	hanging(b, "  ", "To judge a rim by a class, give its figure as the limit: --rim-limit ID=°C.")
 }
 
@@ -123,6 +139,7 @@ func (p parts) printStyles(b *bytes.Buffer) {
 // known, once for all where it is the same. Lengths are shown in mm.
 func printMeasures(b *bytes.Buffer, ms []measure) {
 	t := table{right: map[int]bool{1: true}, wrapLast: true}
+	number := func(v float64) string { return strconv.FormatFloat(v, 'g', 6, 64) }
 	common := knownBy(ms[0].Source, ms[0].Basis)
 	for _, m := range ms {
 		if knownBy(m.Source, m.Basis) != common {
@@ -130,20 +147,26 @@ func printMeasures(b *bytes.Buffer, ms []measure) {
 		}
 	}
 	for _, m := range ms {
-		value, unit := m.Value, m.Unit
+		times, unit := 1.0, m.Unit
 		switch unit {
 		case "m":
-			value, unit = 1000*value, "mm"
+			times, unit = 1e3, "mm"
+		case "m3/J":
+			times, unit = 1e15, "mm3/MJ"
 		case "1":
 			unit = ""
+		}
+		spread := ""
+		if m.Low != 0 || m.High != 0 {
+			spread = number(times*m.Low) + "-" + number(times*m.High)
 		}
 		known := ""
 		if common == "" {
 			known = knownBy(m.Source, m.Basis)
 		}
-		t.row(m.name, strconv.FormatFloat(value, 'g', 6, 64), unit, known)
+		t.row(m.name, number(times*m.Value), spread, unit, known)
 	}
-	t.least = []int{29, 5, 9}
+	t.least = []int{29, 5, 0, 9}
 	t.print(b, "  ")
 	if common != "" {
 		hanging(b, "  All: ", common)

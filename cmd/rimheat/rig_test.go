@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"rimheat/thermal"
+	"rimheat/thermal/rim"
 )
 
 // rimFile gives the path of an invented rim.
@@ -221,7 +222,7 @@ func TestRigUsageErrors(t *testing.T) {
 	for _, c := range []struct{ args, want string }{
 		{"rig x", `rig takes flags only, not "x"` + "\n  the rim goes after --rim: rimheat rig --rim ID --watts 300"},
 		{"rig --rim carbon-deep", "no braking given\n  for example --watts 300, or a programme: --preset magazine-hill, standard-heat or drum-no-fan"},
-		{"rig --watts 3", "no rim given\n  --rim carbon-deep, carbon-mid, carbon-thin, alu-classic or alu-deep, or a rim file of your own"},
+		{"rig --watts 3", "no rim given\n  for example --rim carbon-deep, or a rim file of your own; rimheat parts lists the rims"},
 		{"rig --rim carbon-dep --watts 3", `--rim: no rim is called "carbon-dep"` + "\n  did you mean carbon-deep or carbon-mid?\n  a rim of your own is a file whose name ends in .toml"},
 		{"rig --rim a --rim b --watts 3", `--rim: one rim at a time, but there is also "b"`},
 		{"rig --rim none.toml --watts 3", "--rim none.toml: no such file or folder"},
@@ -283,11 +284,11 @@ func TestDutyFileErrors(t *testing.T) {
 // A rim file's mistake comes with its line and what to do.
 func TestRigRimFileError(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "mine.toml")
-	if err := os.WriteFile(path, []byte("name = \"a\"\nkind = \"b\"\n"), 0o666); err != nil {
+	if err := os.WriteFile(path, bytes.Replace(mustRead(t, rimFile("alu-box.toml")), []byte("\"clincher\""), []byte("\"b\""), 1), 0o666); err != nil {
 		t.Fatal(err)
 	}
 	got := runWith("", "rig", "--rim", path, "--watts=300")
-	want := "rimheat: " + path + ":2: kind: \"b\" is none of these\n  write kind = \"clincher\" or \"tubular\"\n"
+	want := "rimheat: " + path + ":3: kind: \"b\" is none of these\n  write kind = \"clincher\" or \"tubular\"\n"
 	if got.code != exitInput || got.errOut != want {
 		t.Errorf("got %d %s", got.code, got.errOut)
 	}
@@ -321,7 +322,7 @@ func TestRigViewIsClean(t *testing.T) {
 			t.Fatalf("%q got through", c)
 		}
 	}
-	sec, err := thermal.ParseRim(rimFile("carbon-box.toml"), mustRead(t, rimFile("carbon-box.toml")))
+	sec, err := rim.ParseFile(rimFile("carbon-box.toml"), mustRead(t, rimFile("carbon-box.toml")))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -107,7 +107,7 @@ func (o rigOrder) contradictions() error {
 func (o rigOrder) rim() (rim.Section, error) {
 	switch len(o.flags.rims) {
 	case 0:
-		return rim.Section{}, badInput("no rim given").hint("--rim %s, or a rim file of your own", either(rimIDs()))
+		return rim.Section{}, badInput("no rim given").hint("for example --rim carbon-deep, or a rim file of your own; rimheat parts lists the rims")
 	case 1:
 	default:
 		return rim.Section{}, badInput("--rim: one rim at a time, but there is also %s", quoted(o.flags.rims[1]))

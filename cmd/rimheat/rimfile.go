@@ -26,15 +26,31 @@ func rimFor(where, name string) (rim.Section, error) {
 	if err != nil {
 		return rim.Section{}, err
 	}
-	sec, err := thermal.ParseRim(name, text)
-	if bad := (*thermal.RimFileError)(nil); errors.As(err, &bad) {
-		f := badInput("%s", bad)
-		if bad.Do != "" {
-			f.hint("%s", bad.Do)
-		}
-		return sec, f
+	sec, err := rim.ParseFile(name, text)
+	if all := (rim.FileErrors)(nil); errors.As(err, &all) {
+		return sec, rimFileFailure(name, all)
 	}
 	return sec, err
+}
+
+// rimFileFailure tells everything that is wrong in a rim file.
+func rimFileFailure(name string, all rim.FileErrors) *failure {
+	if len(all) == 1 {
+		f := badInput("%s", all[0])
+		if all[0].Do != "" {
+			f.hint("%s", all[0].Do)
+		}
+		return f
+	}
+	f := badInput("%s: %d mistakes", name, len(all))
+	for _, bad := range all {
+		do := bad.Do
+		if do != "" {
+			do = "; " + do
+		}
+		f.hint("%s%s", bad, do)
+	}
+	return f
 }
 
 // isRimFile tells a file from an identifier.

@@ -157,7 +157,7 @@ func (a answers) pads(s *thermal.Setup) error {
 	}
 	fitted := false
 	for i := range s.Wheels {
-		if w := &s.Wheels[i]; w.Rim.Material.Composite == pad.ForComposite {
+		if w := &s.Wheels[i]; w.Rim.TrackMaterial().Composite == pad.ForComposite {
 			w.Pad, fitted = pad, true
 		}
 	}

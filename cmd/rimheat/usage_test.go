@@ -60,7 +60,7 @@ func TestUsageErrors(t *testing.T) {
 		{"assess x --imperial --rim-limit carbon-deep=1000", "--rim-limit carbon-deep 1000: outside 104 to 752 °F"},
 
 		{"assess x --rim carbn-deep", `--rim: no rim is called "carbn-deep"` + "\n  did you mean carbon-deep?\n  a rim of your own is a file whose name ends in .toml"},
-		{"assess x --rim zzz", `--rim: no rim is called "zzz"` + "\n  choose from carbon-deep, carbon-mid, carbon-thin, alu-classic and alu-deep\n  a rim of your own is a file whose name ends in .toml"},
+		{"assess x --rim zzz", `--rim: no rim is called "zzz"` + "\n  rimheat parts lists all 15\n  a rim of your own is a file whose name ends in .toml"},
 		{"assess x --rim alu-deep --rim alu-deep", "--rim: alu-deep is named twice"},
 		{"assess x --rim ~", "--rim: the value is empty"},
 		{"assess x --rim-limit carbon-deep", `--rim-limit "carbon-deep": not of the form ID=VALUE` + "\n  for example --rim-limit carbon-deep=160"},

@@ -34,16 +34,21 @@ const (
 	runawayK = 5000
 )
 
+// weather is what the outer faces see during a step: film coefficient
+// W/(m2 K), braking flux on the track and sunshine W/m2, air kelvin.
+type weather struct{ film, flux, sun, airK float64 }
+
 // advance solves the two stages of one step for the rim.
 func (s *Solver) advance(d Drive, film, flux float64) error {
 	dt := gammaStep * d.DtS
+	w := weather{film, flux, d.SunWPerM2, d.AirK}
 	if err := s.renew(dt, film, d.AirK); err != nil {
 		return err
 	}
 	copy(s.h0, s.h)
 	copy(s.stage, s.t)
-	s.flows(s.f1, film, flux, d.AirK)
-	l1, err := s.solveStage(s.f1, dt, film, flux, d.AirK)
+	s.flows(s.f1, w)
+	l1, err := s.solveStage(s.f1, dt, w)
 	if err != nil {
 		return err
 	}
@@ -52,7 +57,7 @@ func (s *Solver) advance(d Drive, film, flux float64) error {
 		s.h0[i] = s.h[i] + b1*d.DtS*s.f1[i]
 	}
 	copy(s.f2, s.f1) // the second stage starts where the first ended
-	l2, err := s.solveStage(s.f2, dt, film, flux, d.AirK)
+	l2, err := s.solveStage(s.f2, dt, w)
 	if err != nil {
 		return err
 	}
@@ -93,7 +98,7 @@ func (s *Solver) refactor(dt, film float64, t []float64) error {
 			continue
 		}
 		k := t[f.cell]
-		h := film + 4*s.emissivity(f.kind)*air.StefanBoltzmann*k*k*k
+		h := film + 4*f.emissivity*air.StefanBoltzmann*k*k*k
 		s.a.val[s.diag[f.cell]] += f.areaM * h / (1 + h*f.half)
 	}
 	if err := s.a.factor(); err != nil {
@@ -104,20 +109,13 @@ func (s *Solver) refactor(dt, film float64, t []float64) error {
 	return nil
 }
 
-func (s *Solver) emissivity(k faceKind) float64 {
-	if k == faceTrack {
-		return s.sec.Material.EmissivityTrack.Value
-	}
-	return s.sec.Material.EmissivityBody.Value
-}
-
 // solveStage finds temperatures in s.stage with h(stage) = h0 + dt f(stage). It
 // starts from what s.stage holds, with the heat flows f, W, that belong to it,
 // and leaves the flows at the solution in f. It returns the flow lost to the
 // outside, W.
 // Enthalpy is moved by the flows alone, so the balance closes to rounding
 // however far the iteration went.
-func (s *Solver) solveStage(f []float64, dt, film, flux, airK float64) (lost float64, err error) {
+func (s *Solver) solveStage(f []float64, dt float64, w weather) (lost float64, err error) {
 	before := 0.0
 	for k := 0; k < maxIterations; k++ {
 		for i := range s.rhs {
@@ -139,11 +137,11 @@ func (s *Solver) solveStage(f []float64, dt, film, flux, airK float64) (lost flo
 			rate = worst / before
 		}
 		if rate > slowRate {
-			if err := s.refactor(dt, film, s.stage); err != nil {
+			if err := s.refactor(dt, w.film, s.stage); err != nil {
 				return 0, err
 			}
 		}
-		lost = s.flows(f, film, flux, airK)
+		lost = s.flows(f, w)
 		if worst*rate <= iterateK {
 			return lost, nil
 		}
@@ -154,7 +152,8 @@ func (s *Solver) solveStage(f []float64, dt, film, flux, airK float64) (lost flo
 
 // flows puts the net heat flow into every node at the temperatures of s.stage
 // into f, W, and returns the flow to the outside, W.
-func (s *Solver) flows(f []float64, film, flux, airK float64) (lost float64) {
+func (s *Solver) flows(f []float64, w weather) (lost float64) {
+	film, flux, sun, airK := w.film, w.flux, w.sun, w.airK
 	t := s.stage
 	for i := range f {
 		f[i] = 0
@@ -183,24 +182,22 @@ func (s *Solver) flows(f []float64, film, flux, airK float64) (lost float64) {
 	f[s.tyre] = sum - out
 	lost = out
 	airK2 := airK * airK
-	et := s.sec.Material.EmissivityTrack.Value * air.StefanBoltzmann
-	eb := s.sec.Material.EmissivityBody.Value * air.StefanBoltzmann
 	for i := range s.mesh.faces {
 		fc := &s.mesh.faces[i]
 		if fc.kind > faceOuter {
 			continue
 		}
 		c := t[fc.cell]
-		e, q := eb, 0.0
+		q := sun * fc.absorptivity
 		if fc.kind == faceTrack {
-			e, q = et, flux
+			q += flux
 		}
-		h := film + e*(c*c+airK2)*(c+airK)
+		h := film + fc.emissivity*air.StefanBoltzmann*(c*c+airK2)*(c+airK)
 		// Surface balance: q = (Ts-c)/half + h (Ts-air).
 		ts := (q*fc.half + c + h*fc.half*airK) / (1 + h*fc.half)
 		loss := fc.areaM * h * (ts - airK)
 		f[fc.cell] += fc.areaM*q - loss
-		lost += loss
+		lost += loss - fc.areaM*sun*fc.absorptivity
 		s.surf[i] = ts
 	}
 	return lost

@@ -40,3 +40,6 @@ func (m Material) Effusivity(tK float64) float64 {
 	c := m.SpecificHeat.Value + m.SpecificHeatRise.Value*(tK-referenceK)
 	return math.Sqrt(m.ConductivityThrough.Value * m.Density.Value * c)
 }
+
+// effusivity is that of what the pads rub on.
+func (s *Solver) effusivity(tK float64) float64 { return s.trackMaterial.Effusivity(tK) }

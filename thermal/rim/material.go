@@ -18,6 +18,9 @@ type Material struct {
 	// EmissivityTrack and EmissivityBody are total hemispherical
 	// emissivities of the swept track and of all other outer faces.
 	EmissivityTrack, EmissivityBody Quantity
+	// AbsorptivityTrack and AbsorptivityBody are the parts of sunshine that
+	// the same faces take in.
+	AbsorptivityTrack, AbsorptivityBody Quantity
 }
 
 // Validate reports the first value outside what solids have.
@@ -34,6 +37,8 @@ func (m Material) Validate() error {
 		{"rise of specific heat", m.SpecificHeatRise.Value, 0, 10},
 		{"emissivity of the track", m.EmissivityTrack.Value, 0, 1},
 		{"emissivity of the body", m.EmissivityBody.Value, 0, 1},
+		{"absorptivity of the track", m.AbsorptivityTrack.Value, 0, 1},
+		{"absorptivity of the body", m.AbsorptivityBody.Value, 0, 1},
 	} {
 		if !(c.v >= c.lo && c.v <= c.hi) {
 			return fmt.Errorf("%s of %s is %g, outside %g to %g", c.name, m.Name, c.v, c.lo, c.hi)

@@ -21,9 +21,11 @@ type mesh struct {
 
 	massKg     float64 // whole rim, both halves
 	trackAreaM float64 // swept area of one side, m2
+	sunAreaM2  float64 // outer area of one side times absorptivity, m2
 	// Lists of faces or cells that are reported, with weights that sum to 1.
 	track                                         []weight // swept faces by area
 	tyreFaces                                     []int    // cells touched by tyre, tape or tube
+	fairing                                       []int    // cells of the fairing beside its joint
 	wall, spokeBed, bedCentre, midWall, innerWall []weight
 }
 
@@ -34,6 +36,10 @@ type cell struct {
 	halfS, halfX float64
 	radiusM      float64
 	dx, ds       float64
+	// of is what the cell is made of.
+	of *Material
+	// fairing says that it belongs to the fairing, skin to the track's layer.
+	fairing, skin bool
 }
 
 // link is a conductance between two cells, W/K.
@@ -57,6 +63,8 @@ type face struct {
 	kind  faceKind
 	areaM float64 // m2
 	half  float64 // half-cell resistance behind the face, m2 K/W
+	// emissivity and absorptivity are those of an outer face.
+	emissivity, absorptivity float64
 }
 
 type weight struct {
@@ -110,48 +118,79 @@ func (g Geometry) plan(wallEnd float64) (pathEnd, noseHalf float64) {
 	return wallEnd + math.Hypot(h, lean), nose / 2
 }
 
+// sizes are the target sizes of cells, metres.
+type sizes struct{ corner, across, along, long, sharp float64 }
+
+// cellSizes gives the sizes for the finest of the section's materials. Sizes
+// along follow sizes across by the ratio in which heat spreads. A skin is too
+// thin to carry heat along the wall and has its own cells across.
+func (sec *Section) cellSizes(fine float64) sizes {
+	of := func(m *Material) sizes {
+		spread := func(k float64) float64 {
+			return spreadPart * math.Sqrt(k/(m.Density.Value*m.SpecificHeat.Value))
+		}
+		kA, kT := m.ConductivityAlong.Value, m.ConductivityThrough.Value
+		stretch := alongPart * math.Sqrt(kA/kT)
+		corner := math.Max(cornerCellM, spread(kT)) / fine
+		return sizes{
+			corner: corner, across: math.Max(wallCellMax, spread(kT)) / fine,
+			along: math.Max(wallCellMax*stretch, spread(kA)) / fine,
+			long:  math.Max(flankCellMax, spread(kA)) / fine, sharp: corner * stretch,
+		}
+	}
+	z := of(&sec.Material)
+	if sec.HasFairing() {
+		o := of(&sec.Fairing.Material)
+		z = sizes{min(z.corner, o.corner), min(z.across, o.across), min(z.along, o.along), min(z.long, o.long), min(z.sharp, o.sharp)}
+	}
+	return z
+}
+
 func (g Geometry) wallEndM() float64 {
 	return math.Max(g.TrackBelowEdgeM+g.TrackHeightM, g.BedBelowEdgeM+g.BedM)
 }
 
 // newMesh cuts the section. The section must be valid.
-func newMesh(sec Section, res Resolution) *mesh {
+func newMesh(section Section, res Resolution) *mesh {
+	sec := &section // cells point to its materials
 	g := sec.Geometry
 	fine := res.Factor
 	if fine == 0 {
 		fine = 1
 	}
-	m := sec.Material
-	spread := func(k float64) float64 {
-		return spreadPart * math.Sqrt(k/(m.Density.Value*m.SpecificHeat.Value))
-	}
-	kA, kT := m.ConductivityAlong.Value, m.ConductivityThrough.Value
 	wall, flank := g.WallM(), g.FlankM
 	wallEnd := g.wallEndM()
 	pathEnd, noseHalf := g.plan(wallEnd)
 	half := g.OuterWidthM / 2
 
-	// Sizes along follow sizes across by the ratio in which heat spreads.
-	stretch := alongPart * math.Sqrt(kA/kT)
-	corner := math.Max(cornerCellM, spread(kT)) / fine
-	across := math.Max(wallCellMax, spread(kT)) / fine
-	along := math.Max(wallCellMax*stretch, spread(kA)) / fine
-	long := math.Max(flankCellMax, spread(kA)) / fine
+	z := sec.cellSizes(fine)
+	corner, across, along, long := z.corner, z.across, z.along, z.long
 	// Growth from cell to cell is finer too, so that every cell shrinks.
 	ratio, flankRatio := math.Pow(cellGrowth, 1/fine), math.Pow(flankGrowth, 1/fine)
 
 	// Breaks across: they conform with the inner faces of flank and wall,
 	// then run to the middle plane.
 	a, b := math.Min(wall, flank), math.Max(wall, flank)
-	xs := bothWays([]float64{0}, a, across, corner, across, ratio)
-	xs = bothWays(xs, b, corner, corner, across, ratio)
-	xs = bothWays(xs, half, corner*stretch, long, long, ratio)
+	xs := []float64{0}
+	first := across
+	if t := sec.Surface.ThicknessM; t > 0 {
+		// A skin has two cells at least, and the wall below it begins as fine.
+		first = math.Min(across, t/2)
+		xs = bothWays(xs, t, first, first, first, ratio)
+	}
+	for _, to := range []float64{a, b} {
+		if to > xs[len(xs)-1] {
+			xs = bothWays(xs, to, first, corner, across, ratio)
+			first = corner
+		}
+	}
+	xs = bothWays(xs, half, z.sharp, long, long, ratio)
 
 	// Breaks along: they conform with the borders of track and bed, the end
 	// of the thick wall and the spoke bed, and are fine at inner corners,
 	// where heat squeezes round into bed and flank.
 	plain := along
-	sharp := corner * stretch
+	sharp := z.sharp
 	type stop struct{ at, size float64 }
 	stops := []stop{
 		{g.TrackBelowEdgeM, plain}, {g.TrackBelowEdgeM + g.TrackHeightM, plain},
@@ -168,7 +207,12 @@ func newMesh(sec Section, res Resolution) *mesh {
 			size = math.Min(size, e.size)
 		}
 	}
-	ss = bothWays(ss, pathEnd-g.SpokeBedM, sharp, long/2, long, flankRatio)
+	flankFrom := sharp
+	if f := sec.Fairing.BelowEdgeM; sec.HasFairing() && f-ss[len(ss)-1] > 1e-6 {
+		ss = bothWays(ss, f, sharp, along, long, flankRatio)
+		flankFrom = along
+	}
+	ss = bothWays(ss, pathEnd-g.SpokeBedM, flankFrom, long/2, long, flankRatio)
 	ss = bothWays(ss, pathEnd, math.Max(along, g.SpokeBedM/2), g.SpokeBedM/2, along, ratio)
 
 	edge := g.EdgeRadiusM()
@@ -219,15 +263,24 @@ func newMesh(sec Section, res Resolution) *mesh {
 				// The spoke bed of a tapered rim is shorter than the grid.
 				dx *= math.Max(noseHalf-flank, 0.5e-3) / (half - flank)
 			}
-			ks, kx := kA, kT
+			m := &sec.Material
+			skin := xc < sec.Surface.ThicknessM && sc < wallEnd
+			fairing := sc > sec.Fairing.BelowEdgeM && sec.HasFairing()
+			switch {
+			case skin:
+				m = &sec.Surface.Material
+			case fairing:
+				m = &sec.Fairing.Material
+			}
+			ks, kx := m.ConductivityAlong.Value, m.ConductivityThrough.Value
 			if own[q] == level {
-				ks, kx = kT, kA
+				ks, kx = kx, ks
 			}
 			r := radius(sc)
 			me.cells = append(me.cells, cell{
 				volumeM3: 2 * math.Pi * r * dx * ds,
 				halfS:    ds / 2 / ks, halfX: dx / 2 / kx,
-				radiusM: r, dx: dx, ds: ds,
+				radiusM: r, dx: dx, ds: ds, of: m, fairing: fairing, skin: skin,
 			})
 		}
 	}
@@ -239,7 +292,12 @@ func newMesh(sec Section, res Resolution) *mesh {
 		return id[j*nx+i]
 	}
 	addFace := func(c int, k faceKind, area, half float64) int {
-		me.faces = append(me.faces, face{c, k, area, half})
+		m := me.cells[c].of
+		f := face{cell: c, kind: k, areaM: area, half: half, emissivity: m.EmissivityBody.Value, absorptivity: m.AbsorptivityBody.Value}
+		if k == faceTrack {
+			f.emissivity, f.absorptivity = m.EmissivityTrack.Value, m.AbsorptivityTrack.Value
+		}
+		me.faces = append(me.faces, f)
 		return len(me.faces) - 1
 	}
 	for j := range ns {
@@ -253,7 +311,11 @@ func newMesh(sec Section, res Resolution) *mesh {
 			sideArea := 2 * math.Pi * cc.radiusM * cc.ds
 			endArea := 2 * math.Pi * radius(ss[j+1]) * cc.dx
 			if d := at(i+1, j); d >= 0 {
-				me.links = append(me.links, link{c, d, sideArea / (cc.halfX + me.cells[d].halfX)})
+				bond := 0.0
+				if cc.skin && !me.cells[d].skin {
+					bond = sec.Surface.BondM2KPerW
+				}
+				me.links = append(me.links, link{c, d, sideArea / (cc.halfX + bond + me.cells[d].halfX)})
 			} else if i+1 < nx { // inner face of a wall
 				k := faceCavity
 				if sc < g.BedBelowEdgeM {
@@ -266,7 +328,12 @@ func newMesh(sec Section, res Resolution) *mesh {
 				// Where a tapered spoke bed meets its flank the cells above
 				// and below have one width; elsewhere the narrower rules.
 				area := endArea * math.Min(cc.dx, dd.dx) / cc.dx
-				me.links = append(me.links, link{c, d, area / (cc.halfS + dd.halfS)})
+				bond := 0.0
+				if dd.fairing && !cc.fairing {
+					bond = sec.Fairing.BondM2KPerW
+					me.fairing = append(me.fairing, d)
+				}
+				me.links = append(me.links, link{c, d, area / (cc.halfS + bond + dd.halfS)})
 			} else { // a lower face
 				k := faceCavity
 				if j+1 == ns {
@@ -296,7 +363,12 @@ func newMesh(sec Section, res Resolution) *mesh {
 	}
 	me.report(g, xs, ss, at, nx, ns, wallEnd, pathEnd)
 	for _, c := range me.cells {
-		me.massKg += 2 * c.volumeM3 * m.Density.Value
+		me.massKg += 2 * c.volumeM3 * c.of.Density.Value
+	}
+	for _, f := range me.faces {
+		if f.kind <= faceOuter {
+			me.sunAreaM2 += f.areaM * f.absorptivity
+		}
 	}
 	return me
 }

@@ -1,5 +1,10 @@
 package rim
 
+import (
+	"fmt"
+	"slices"
+)
+
 // Basis says how a number is known.
 type Basis string
 
@@ -14,13 +19,37 @@ const (
 	CommonPractice Basis = "common practice, no source"
 	// Invented: a made-up part, chosen inside what the trade builds.
 	Invented Basis = "invented for this project"
+	// GivenByUser: stands in a rim file or on the command line.
+	GivenByUser Basis = "given by the user"
 )
 
-// A Quantity is a number that carries its unit, where it comes from, and how
-// it is known, so that every list of values can show all of it.
+// bases lists what the data may say of a number.
+func bases() []Basis {
+	return []Basis{Published, FromMemory, Derived, CommonPractice, Invented, GivenByUser}
+}
+
+// A Quantity is a number that carries its unit, the range in which it is
+// believed to lie, where it comes from, and how it is known, so that every
+// list of values can show all of it.
 type Quantity struct {
 	Value  float64
 	Unit   string
 	Source string
 	Basis  Basis
+	// Low and High are both 0 where no range is known.
+	Low, High float64
+}
+
+// validate reports a value outside its own range or without a known basis.
+func (q Quantity) validate() error {
+	if !slices.Contains(bases(), q.Basis) {
+		return fmt.Errorf("known %q is none of the marks", q.Basis)
+	}
+	if (q.Low != 0 || q.High != 0) && !(q.Low <= q.Value && q.Value <= q.High) {
+		return fmt.Errorf("%g lies outside its range %g to %g", q.Value, q.Low, q.High)
+	}
+	if q.Unit == "" || q.Source == "" {
+		return fmt.Errorf("unit or source is missing")
+	}
+	return nil
 }

@@ -89,31 +89,134 @@ func (g Geometry) Validate() error {
 	return nil
 }
 
+// A Layer is a skin on the outer side of the brake-track wall, from the edge
+// down to the end of the thick wall. It takes the place of so much of the wall.
+type Layer struct {
+	Material Material
+	// ThicknessM is 0 for no layer.
+	ThicknessM float64
+	// BondM2KPerW is the resistance of what holds it to the wall, m2 K/W.
+	BondM2KPerW float64
+}
+
+// A Fairing is the lower part of the flank with the spoke bed, of another
+// material than the track and the rim bed above it and bonded to them.
+type Fairing struct {
+	// Material has no ID for no fairing.
+	Material Material
+	// BelowEdgeM is where it begins, metres along the wall from the edge.
+	BelowEdgeM float64
+	// BondM2KPerW is the resistance of the joint, m2 K/W.
+	BondM2KPerW float64
+}
+
 // A Section is one rim as the heat model sees it: what it is made of, its
 // cross-section, and what its maker says it bears.
 type Section struct {
 	ID, Name string
 	// Kind is "clincher" or "tubular".
-	Kind     string
+	Kind string
+	// Material is that of all that Surface and Fairing do not replace.
 	Material Material
+	Surface  Layer
+	Fairing  Fairing
 	Geometry Geometry
 	// MakerLimitK is the rim maker's own limit for the brake track, kelvin;
 	// 0 when none is known.
 	MakerLimitK float64
-	// ResinClass names an entry of ResinClasses; "" for metal.
+	// MaxGaugePa is the highest tyre pressure above the air's that the maker
+	// allows, Pa; 0 when none is known.
+	MaxGaugePa float64
+	// ResinClass names an entry of ResinClasses; "" for metal throughout.
 	ResinClass string
 	// Source says where the geometry comes from.
 	Source string
 	Basis  Basis
 }
 
+// TrackMaterial is what the pads rub on.
+func (s Section) TrackMaterial() Material {
+	if s.Surface.ThicknessM > 0 {
+		return s.Surface.Material
+	}
+	return s.Material
+}
+
+// HasResin says whether any part of the section is a composite.
+func (s Section) HasResin() bool {
+	return s.Material.Composite || s.TrackMaterial().Composite || s.Fairing.Material.Composite
+}
+
+// HasFairing says whether flank and spoke bed are of another material.
+func (s Section) HasFairing() bool { return s.Fairing.Material.ID != "" }
+
+// MaterialNames tells what the section is made of, outermost first.
+func (s Section) MaterialNames() string {
+	name := s.Material.Name
+	if s.Surface.ThicknessM > 0 {
+		name = fmt.Sprintf("%s under %.2g mm of %s", name, s.Surface.ThicknessM*1e3, s.Surface.Material.Name)
+	}
+	if s.HasFairing() {
+		name += " with a fairing of " + s.Fairing.Material.Name
+	}
+	return name
+}
+
+// fairingFrom gives the first and the last place at which a fairing can begin,
+// metres along the wall from the edge: below track and bed, above the spoke bed.
+func (g Geometry) fairingFrom() (first, last float64) {
+	wallEnd := g.wallEndM()
+	pathEnd, _ := g.plan(wallEnd)
+	return wallEnd, pathEnd - g.SpokeBedM - 0.5e-3
+}
+
+const (
+	// A layer is no thinner than leastLayerM and leaves leastWallM of wall
+	// under it, m; a joint resists no more than mostBond, m2 K/W (derived: 2 mm
+	// of adhesive at 0.2 W/(m K)); common practice, no source.
+	leastLayerM, leastWallM = 0.05e-3, 0.3e-3
+	mostBond                = 0.01
+)
+
 // Validate reports the first value that makes the section impossible.
 func (s Section) Validate() error {
+	of := func(err error) error { return fmt.Errorf("rim %s: %w", s.ID, err) }
 	if err := s.Material.Validate(); err != nil {
-		return fmt.Errorf("rim %s: %w", s.ID, err)
+		return of(err)
 	}
 	if err := s.Geometry.Validate(); err != nil {
-		return fmt.Errorf("rim %s: %w", s.ID, err)
+		return of(err)
+	}
+	bond := func(r float64) bool { return r >= 0 && r <= mostBond }
+	if l := s.Surface; l.ThicknessM != 0 {
+		if err := l.Material.Validate(); err != nil {
+			return of(err)
+		}
+		if most := s.Geometry.WallM() - leastWallM; !(l.ThicknessM >= leastLayerM && l.ThicknessM <= most) {
+			return of(fmt.Errorf("surface layer is %.3g mm, outside %g to %.3g mm", l.ThicknessM*1e3, leastLayerM*1e3, most*1e3))
+		}
+		if !bond(l.BondM2KPerW) {
+			return of(fmt.Errorf("bond of the surface layer is %g m2 K/W, outside 0 to %g m2 K/W", l.BondM2KPerW, mostBond))
+		}
+	}
+	if s.HasFairing() {
+		if err := s.Fairing.Material.Validate(); err != nil {
+			return of(err)
+		}
+		from, to := s.Geometry.fairingFrom()
+		if b := s.Fairing.BelowEdgeM; !(b >= from-1e-9 && b <= to+1e-9) {
+			return of(fmt.Errorf("fairing begins %.3g mm below the edge, outside %.3g to %.3g mm", b*1e3, from*1e3, to*1e3))
+		}
+		if !bond(s.Fairing.BondM2KPerW) {
+			return of(fmt.Errorf("bond of the fairing is %g m2 K/W, outside 0 to %g m2 K/W", s.Fairing.BondM2KPerW, mostBond))
+		}
+	}
+	if s.MaxGaugePa != 0 && !(s.MaxGaugePa >= leastGaugePa && s.MaxGaugePa <= mostGaugePa) {
+		return of(fmt.Errorf("highest tyre pressure is %g kPa, outside %g to %g kPa", s.MaxGaugePa/1e3, leastGaugePa/1e3, mostGaugePa/1e3))
 	}
 	return nil
 }
+
+// leastGaugePa and mostGaugePa bound what a maker may allow, Pa; common
+// practice, no source.
+const leastGaugePa, mostGaugePa = 100e3, 1500e3

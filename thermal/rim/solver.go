@@ -45,6 +45,9 @@ type Drive struct {
 	// (road speed plus head wind).
 	RollMps, StreamMps float64
 	AirK, PressurePa   float64
+	// SunWPerM2 is the sunshine that falls on the outer faces, mean over both
+	// sides of the wheel and the turn.
+	SunWPerM2 float64
 }
 
 // State is what is told of one wheel at the end of a step, kelvin.
@@ -62,7 +65,10 @@ type State struct {
 	// behind the track.
 	MidWallK, InnerWallK float64
 	// TyreSideK is the hottest place that tyre, tape or tube touch.
-	TyreSideK             float64
+	TyreSideK float64
+	// FairingK is the hottest place of a fairing, beside its joint; 0 K
+	// without one.
+	FairingK              float64
 	BedCentreK, SpokeBedK float64
 	TyreAirK              float64
 	// PadK is the first cell behind the pad's face.
@@ -70,10 +76,11 @@ type State struct {
 }
 
 // Balance is the energy ledger of one wheel since Reset, joules. Braked is
-// the braking energy, Pads what the pads took. For the rim with its hollow
-// and its tyre node, In = Stored + Lost.
+// the braking energy, Pads what the pads took, Sun what sunshine brought. For
+// the rim with its hollow and its tyre node, In = Braked - Pads + Sun = Stored
+// + Lost.
 type Balance struct {
-	Braked, Pads, In, Stored, Lost float64
+	Braked, Pads, Sun, In, Stored, Lost float64
 }
 
 // A Solver carries the temperatures of one wheel through time. It is not safe
@@ -82,6 +89,8 @@ type Solver struct {
 	sec  Section
 	pad  Pad
 	mesh *mesh
+	// trackMaterial is what the pads rub on.
+	trackMaterial Material
 	// FilmFactor multiplies the film coefficient; 1 is the central line.
 	filmFactor float64
 	fixedFilm  float64
@@ -148,14 +157,14 @@ func build(sec Section, pad Pad, opt Options) *Solver {
 	if s.filmFactor == 0 {
 		s.filmFactor = 1
 	}
+	s.trackMaterial = sec.TrackMaterial()
 	s.spinPart = sec.Geometry.TrackRadiusM() / (sec.Geometry.BeadSeatDiameterM/2 + tyreHeightM)
 	s.cavity, s.tyre, s.rows = me.n, me.n+1, me.n+2
 	s.layout()
-	m := sec.Material
 	s.c0, s.c1 = make([]float64, s.rows), make([]float64, s.rows)
 	for i, c := range me.cells {
-		kg := c.volumeM3 * m.Density.Value
-		s.c0[i], s.c1[i] = kg*m.SpecificHeat.Value, kg*m.SpecificHeatRise.Value
+		kg := c.volumeM3 * c.of.Density.Value
+		s.c0[i], s.c1[i] = kg*c.of.SpecificHeat.Value, kg*c.of.SpecificHeatRise.Value
 	}
 	s.c0[s.cavity], s.c0[s.tyre] = cavityJPerK/2, tyreJPerK/2
 	for _, p := range []*[]float64{&s.t, &s.h, &s.stage, &s.h0, &s.f1, &s.f2, &s.rhs, &s.ref} {
@@ -278,7 +287,7 @@ func (s *Solver) Step(d Drive) error {
 	var back float64
 	s.flash = Flash{}
 	if brake > 0 && d.OnPart > 0 && !s.noPads {
-		s.flash = FlashRise(s.sec.Material.Effusivity(s.trackSurface()), s.pad.Length.Value, s.sec.Geometry.TrackRadiusM(), s.spinPart*d.RollMps)
+		s.flash = FlashRise(s.effusivity(s.trackSurface()), s.pad.Length.Value, s.sec.Geometry.TrackRadiusM(), s.spinPart*d.RollMps)
 		back = s.flash.Mean
 	}
 	on := d.OnPart
@@ -302,7 +311,10 @@ func (s *Solver) Step(d Drive) error {
 	}
 	s.bal.Braked += brake * d.DtS
 	s.bal.Pads += padJ
-	s.bal.In += rimW * d.DtS
+	sunJ := d.SunWPerM2 * s.mesh.sunAreaM2 * d.DtS
+	s.bal.Sun += sunJ
+	s.bal.In += rimW*d.DtS + sunJ
+	s.bal.Lost += sunJ // advance has counted it as a loss that was negative
 	s.contactK = s.trackSurface()
 	if on > 0 {
 		s.contactK += s.flash.Max * math.Max(rimW, 0) / on / s.blk.areaM2
@@ -349,6 +361,9 @@ func (s *Solver) State() State {
 	for i := range s.mesh.track {
 		st.HottestK = math.Max(st.HottestK, s.swept(&s.mesh.track[i]))
 	}
+	for _, c := range s.mesh.fairing {
+		st.FairingK = math.Max(st.FairingK, s.t[c])
+	}
 	for _, c := range s.mesh.tyreFaces {
 		st.TyreSideK = math.Max(st.TyreSideK, s.t[c])
 	}
@@ -363,5 +378,5 @@ func (s *Solver) Balance() Balance {
 		now += h
 	}
 	b := s.bal
-	return Balance{Braked: 2 * b.Braked, Pads: 2 * b.Pads, In: 2 * b.In, Stored: 2 * (now - s.start), Lost: 2 * b.Lost}
+	return Balance{Braked: 2 * b.Braked, Pads: 2 * b.Pads, Sun: 2 * b.Sun, In: 2 * b.In, Stored: 2 * (now - s.start), Lost: 2 * b.Lost}
 }

@@ -1,4 +1,4 @@
-package thermal
+package rim
 
 import (
 	"errors"
@@ -10,33 +10,32 @@ import (
 	"testing"
 
 	"rimheat/thermal/air"
-	"rimheat/thermal/rim"
 )
 
-// What RimTOML writes, ParseRim reads back to the last bit. A file cannot say
+// What FileText writes, ParseFile reads back to the last bit. A file cannot say
 // where its lengths come from, and its name is the rim's identifier.
 func TestRimFilesRoundTrip(t *testing.T) {
-	var all []rim.Section
-	for _, s := range rim.Rims() {
+	var all []Section
+	for _, s := range Rims() {
 		all = append(all, s)
 		s.MakerLimitK = 161.3 + air.ZeroCelsiusK
 		all = append(all, s)
 	}
 	for _, file := range rimFiles(t) {
-		s, err := ParseRim(file, read(t, file))
+		s, err := ParseFile(file, read(t, file))
 		if err != nil {
 			t.Fatal(err)
 		}
 		all = append(all, s)
 	}
 	for _, want := range all {
-		got, err := ParseRim("folder/"+want.ID+".toml", RimTOML(want))
+		got, err := ParseFile("folder/"+want.ID+".toml", FileText(want))
 		if err != nil {
 			t.Errorf("%s: %v", want.ID, err)
 			continue
 		}
 		want.Source, want.Basis = got.Source, got.Basis
-		if _, built := builtInMaterials()[want.Material.ID]; !built {
+		if _, built := materialByID(want.Material.ID); !built {
 			// Values that a file left out are stated in what is written.
 			for _, n := range rimProperties() {
 				if a, b := *n.at(&got), *n.at(&want); a != b {
@@ -53,7 +52,7 @@ func TestRimFilesRoundTrip(t *testing.T) {
 
 func rimFiles(t *testing.T) []string {
 	t.Helper()
-	files, err := filepath.Glob(filepath.Join("..", "testdata", "rims", "*.toml"))
+	files, err := filepath.Glob(filepath.Join("..", "..", "testdata", "rims", "*.toml"))
 	if err != nil || len(files) < 3 {
 		t.Fatalf("rim files %q, %v", files, err)
 	}
@@ -91,7 +90,8 @@ bead_seat_diameter_mm = 622
 `
 
 // Every mistake names file, key and, where there is one, line.
-func TestRimFileErrors(t *testing.T) {
+func TestFileErrors(t *testing.T) {
+	const classes = `write resin_class = "unknown" or "epoxy-130" or "epoxy-180" or "epoxy-hot" or "bismaleimide"`
 	for _, c := range []struct{ from, to, want, do string }{
 		{"name = \"laminate\"\n", "", "r.toml: name: missing", ""},
 		{`"laminate"`, `3`, "r.toml:1: name: wants a text in quotes", ""},
@@ -106,12 +106,12 @@ func TestRimFileErrors(t *testing.T) {
 		{"1580", `"1580"`, "r.toml:6: density: wants a number", ""},
 		{"1580", "[1580]", "r.toml:6: density: wants a number", ""},
 		{"k_through = 0.7", "k_through = 0", "r.toml:5: k_through: 0 is outside 0.05 to 500 W/(m K)", ""},
-		{"resin_class = \"unknown\"\n", "", "r.toml: resin_class: missing", `write resin_class = "unknown" or "epoxy-130" or "epoxy-180" or "bismaleimide"`},
-		{`"unknown"`, `"glue"`, `r.toml:8: resin_class: "glue" is none of these`, `write resin_class = "unknown" or "epoxy-130" or "epoxy-180" or "bismaleimide"`},
+		{"resin_class = \"unknown\"\n", "", "r.toml: resin_class: missing", classes},
+		{`"unknown"`, `"glue"`, `r.toml:8: resin_class: "glue" is none of these`, classes},
 		{"density = 1580\n", "density = 1580\nmaterial = \"carbon-epoxy\"\n", `r.toml:4: k_in_plane: contradicts material = "carbon-epoxy", which has its own`, "leave out one of the two"},
-		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "material = \"carbon\"\n", `r.toml:4: material: "carbon" is none of these`, `write material = "aluminium-6061-t6" or "carbon-epoxy"`},
+		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "material = \"carbon\"\n", `r.toml:4: material: "carbon" is none of these`, `write material = "aluminium-6061-t6" or "basalt-epoxy" or "carbon-epoxy"`},
 		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "material = \"aluminium-6061-t6\"\n", `r.toml:5: resin_class: contradicts material = "aluminium-6061-t6", a metal`, "leave it out"},
-		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "", "r.toml: material: missing", `write material = "aluminium-6061-t6" or "carbon-epoxy", or k_in_plane, k_through, density and specific_heat`},
+		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "", "r.toml: material: missing", `write material = "aluminium-6061-t6" or "basalt-epoxy" or "carbon-epoxy", or k_in_plane, k_through, density and specific_heat`},
 		{"density = 1580\n", "density = 1580\nemissivity_track = 1.2\n", "r.toml:7: emissivity_track: 1.2 is outside 0 to 1", ""},
 		{"depth_mm = 30\n", "", "r.toml: depth_mm: missing", "write depth_mm = a number from 5 to 120 mm"},
 		{"depth_mm = 30", "depth_mm = -30", "r.toml:11: depth_mm: -30 is outside 5 to 120 mm", ""},
@@ -121,21 +121,21 @@ func TestRimFileErrors(t *testing.T) {
 		{"flank_mm = 1\n", "flank_mm = 12\n", "r.toml:16: flank_mm: 12 contradicts outer_width_mm = 24", "it must leave a hollow"},
 		{"flank_mm = 1\n", "flank_mm = 1\nlimit_C = 20\n", "r.toml:17: limit_C: 20 is outside 40 to 400 °C", ""},
 		{"flank_mm = 1\n", "flank_mm = 1\nflank_mm = 2\n", "r.toml:17: key flank_mm is already defined", ""},
-		{"flank_mm = 1\n", "flank_mm = 1\nflunk_mm = 2\n", "r.toml:17: flunk_mm: unknown key", "the keys are " + strings.Join(RimFileKeys(), ", ")},
+		{"flank_mm = 1\n", "flank_mm = 1\nflunk_mm = 2\n", "r.toml:17: flunk_mm: unknown key", "the keys are " + strings.Join(FileKeys(), ", ")},
 		{"flank_mm = 1\n", "[flank_mm]\nx = 1\n", "r.toml:16: flank_mm: wants a number", ""},
 	} {
 		if strings.Count(ownLaminate, c.from) != 1 {
 			t.Fatalf("%q stands in the file %d times", c.from, strings.Count(ownLaminate, c.from))
 		}
-		_, err := ParseRim("r.toml", []byte(strings.Replace(ownLaminate, c.from, c.to, 1)))
-		var bad *RimFileError
+		_, err := ParseFile("r.toml", []byte(strings.Replace(ownLaminate, c.from, c.to, 1)))
+		var bad *FileError
 		if !errors.As(err, &bad) || bad.Error() != c.want || bad.Do != c.do && c.do != "" {
 			t.Errorf("%q for %q: got %v\nwant %s (%s)", c.to, c.from, err, c.want, c.do)
 		}
 	}
 	for _, text := range []string{"", "\x00", "name", "= 3", "[[rim]]\n"} {
-		var bad *RimFileError
-		if _, err := ParseRim("r.toml", []byte(text)); !errors.As(err, &bad) || !strings.HasPrefix(bad.Error(), "r.toml:") {
+		var bad *FileError
+		if _, err := ParseFile("r.toml", []byte(text)); !errors.As(err, &bad) || !strings.HasPrefix(bad.Error(), "r.toml:") {
 			t.Errorf("%q: %v", text, err)
 		}
 	}
@@ -144,11 +144,12 @@ func TestRimFileErrors(t *testing.T) {
 // A material of one's own takes from the built-in one of its kind only what
 // may be left out, and says so.
 func TestOwnMaterial(t *testing.T) {
-	s, err := ParseRim("r.toml", []byte(ownLaminate))
+	s, err := ParseFile("r.toml", []byte(ownLaminate))
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, like := s.Material, builtInMaterials()["carbon-epoxy"]
+	m := s.Material
+	like, _ := materialByID("carbon-epoxy")
 	if !m.Composite || m.EmissivityTrack != like.EmissivityTrack || m.SpecificHeatRise.Value != 0 {
 		t.Errorf("composite: %+v", m)
 	}
@@ -156,10 +157,11 @@ func TestOwnMaterial(t *testing.T) {
 		t.Errorf("density: %+v", m.Density)
 	}
 	metal := strings.NewReplacer("resin_class = \"unknown\"\n", "", "k_through = 0.7", "k_through = 150", "k_in_plane = 5", "k_in_plane = 150").Replace(ownLaminate)
-	if s, err = ParseRim("r.toml", []byte(metal)); err != nil {
+	if s, err = ParseFile("r.toml", []byte(metal)); err != nil {
 		t.Fatal(err)
 	}
-	if s.Material.Composite || s.Material.EmissivityTrack != builtInMaterials()["aluminium-6061-t6"].EmissivityTrack {
+	metalLike, _ := materialByID("aluminium-6061-t6")
+	if s.Material.Composite || s.Material.EmissivityTrack != metalLike.EmissivityTrack {
 		t.Errorf("metal: %+v", s.Material)
 	}
 }
@@ -168,7 +170,7 @@ func TestOwnMaterial(t *testing.T) {
 // limit of its resin.
 func TestPoorConductorNeedsResinClass(t *testing.T) {
 	text := strings.NewReplacer("resin_class = \"unknown\"\n", "", "k_in_plane = 5", "k_in_plane = 0.7").Replace(ownLaminate)
-	if s, err := ParseRim("r.toml", []byte(text)); err == nil || !strings.Contains(err.Error(), "resin_class") {
+	if s, err := ParseFile("r.toml", []byte(text)); err == nil || !strings.Contains(err.Error(), "resin_class") {
 		t.Errorf("%v, composite %v", err, s.Material.Composite)
 	}
 }
@@ -179,7 +181,7 @@ func TestRimFileBoundsAreTheSections(t *testing.T) {
 	rng := rand.New(rand.NewPCG(11, 0))
 	accepted, refused := 0, 0
 	for range 4000 {
-		s, err := ParseRim("r.toml", []byte(ownLaminate))
+		s, err := ParseFile("r.toml", []byte(ownLaminate))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -193,7 +195,7 @@ func TestRimFileBoundsAreTheSections(t *testing.T) {
 			text = strings.Replace(text, old, n.key+" = "+strconv.FormatFloat(v, 'f', -1, 64)+"\n", 1)
 			*n.at(&s) = shifted(v, -3)
 		}
-		_, err = ParseRim("r.toml", []byte(text))
+		_, err = ParseFile("r.toml", []byte(text))
 		if want := s.Validate(); (err == nil) != (want == nil) {
 			t.Fatalf("the file says %v, the section %v:\n%s", err, want, text)
 		}
@@ -205,17 +207,5 @@ func TestRimFileBoundsAreTheSections(t *testing.T) {
 	}
 	if accepted < 200 || refused < 200 {
 		t.Errorf("%d accepted, %d refused: the test says little", accepted, refused)
-	}
-}
-
-func TestMassCaution(t *testing.T) {
-	for kg, want := range map[float64]string{
-		0.5: "", 0.2: "", 0.9: "",
-		0.15: "Geometry and density give a rim of 150 g; no rim lies outside 200 to 900 g (common practice, no source): check the lengths.",
-		1.2:  "Geometry and density give a rim of 1200 g; no rim lies outside 200 to 900 g (common practice, no source): check the lengths.",
-	} {
-		if got := massCaution(kg); got != want {
-			t.Errorf("%g kg: %q", kg, got)
-		}
 	}
 }

@@ -1,0 +1,164 @@
+package rim
+
+import (
+	"math"
+	"testing"
+)
+
+// layered is a rim with a skin on its track and a fairing.
+func layered(t *testing.T, skin, fairing string, skinM, bond float64) Section {
+	t.Helper()
+	s := sectionByID(t, "carbon-deep")
+	if skin != "" {
+		m, ok := materialByID(skin)
+		if !ok {
+			t.Fatal(skin)
+		}
+		s.Surface = Layer{Material: m, ThicknessM: skinM, BondM2KPerW: bond}
+	}
+	if fairing != "" {
+		m, ok := materialByID(fairing)
+		if !ok {
+			t.Fatal(fairing)
+		}
+		s.Fairing = Fairing{Material: m, BelowEdgeM: 0.02, BondM2KPerW: bond}
+	}
+	return s
+}
+
+func sectionByID(t *testing.T, id string) Section {
+	t.Helper()
+	for _, s := range Rims() {
+		if s.ID == id {
+			return s
+		}
+	}
+	t.Fatalf("no rim %s", id)
+	return Section{}
+}
+
+func braked(t *testing.T, sec Section, seconds int, d Drive) (*Solver, State) {
+	t.Helper()
+	s, err := NewSolver(sec, padFor(sec), Options{NoPads: true, Resolution: Resolution{Factor: 1.4}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Reset(293.15)
+	d.DtS, d.AirK, d.PressurePa = 1, 293.15, 101325
+	for range seconds {
+		if err := s.Step(d); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return s, s.State()
+}
+
+// A skin and a fairing of the wall's own material change nothing but the mesh.
+func TestLayersOfOneMaterialAreNoLayers(t *testing.T) {
+	d := Drive{PowerW: 400, OnPart: 1, RollMps: 9, StreamMps: 9}
+	_, plain := braked(t, sectionByID(t, "carbon-deep"), 300, d)
+	s, same := braked(t, layered(t, "carbon-epoxy", "carbon-epoxy", 0.5e-3, 0), 300, d)
+	for name, pair := range map[string][2]float64{
+		"swept": {plain.SweptK, same.SweptK}, "mid wall": {plain.MidWallK, same.MidWallK}, "inner wall": {plain.InnerWallK, same.InnerWallK},
+		"bed": {plain.BedCentreK, same.BedCentreK}, "spoke bed": {plain.SpokeBedK, same.SpokeBedK},
+	} {
+		if math.Abs(pair[0]-pair[1]) > 0.3 {
+			t.Errorf("%s: %.3f K without, %.3f K with layers of the same", name, pair[0], pair[1])
+		}
+	}
+	if b := s.Balance(); math.Abs(b.In-b.Stored-b.Lost) > 1e-9*b.In {
+		t.Errorf("balance %+v", b)
+	}
+}
+
+// Fourier's law: from the track's face through skin, bond and wall the
+// resistances add up, in every row of the track: t/k + bond + (w-t)/k'.
+func TestLayersResistInSeries(t *testing.T) {
+	const skinM, bond = 0.5e-3, 2e-4
+	sec := layered(t, "basalt-epoxy", "carbon-epoxy", skinM, bond)
+	me := newMesh(sec, Resolution{})
+	g := map[[2]int]float64{}
+	for _, l := range me.links {
+		g[[2]int{l.a, l.b}] = l.g
+	}
+	want := skinM/sec.Surface.Material.ConductivityThrough.Value + bond + (sec.Geometry.WallM()-skinM)/sec.Material.ConductivityThrough.Value
+	rows := 0
+	for _, w := range me.track {
+		area := me.faces[w.face].areaM
+		r, depth := me.faces[w.face].half, me.cells[w.cell].dx
+		c := w.cell
+		for depth < sec.Geometry.WallM()-1e-9 {
+			r += area / g[[2]int{c, c + 1}]
+			c++
+			depth += me.cells[c].dx
+		}
+		r += me.cells[c].halfX
+		if math.Abs(r-want) > 1e-9*want {
+			t.Errorf("row of cell %d: %g m2 K/W, in series %g", w.cell, r, want)
+		}
+		rows++
+	}
+	if rows < 3 {
+		t.Errorf("%d rows", rows)
+	}
+	// And so down the flank across the joint, whose bond counts once.
+	var across, without float64
+	for _, d := range me.fairing {
+		for _, l := range me.links {
+			if l.b == d && !me.cells[l.a].fairing {
+				across += l.g
+				a, b := me.cells[l.a], me.cells[l.b]
+				without += l.g * (a.halfS + b.halfS + bond) / (a.halfS + b.halfS)
+			}
+		}
+	}
+	if len(me.fairing) < 2 || !(across < without) || !(across > 0) {
+		t.Errorf("joint: %d cells, %g W/K with bond, %g without", len(me.fairing), across, without)
+	}
+}
+
+// An aluminium skin spreads the heat along the track and down the flank: the
+// surface is cooler. Basalt keeps it outside: the surface is hotter. An aluminium track keeps its fairing below its own temperature.
+func TestLayersActAsTheyShould(t *testing.T) {
+	d := Drive{PowerW: 450, OnPart: 1, RollMps: 9, StreamMps: 9}
+	_, plain := braked(t, sectionByID(t, "carbon-deep"), 400, d)
+	_, metal := braked(t, layered(t, "aluminium-6061-t6", "", 0.8e-3, 0), 400, d)
+	_, basalt := braked(t, layered(t, "basalt-epoxy", "", 0.5e-3, 0), 400, d)
+	if !(metal.SweptK < plain.SweptK-3) {
+		t.Errorf("aluminium skin: track %.1f K, without %.1f K", metal.SweptK, plain.SweptK)
+	}
+	if !(basalt.SweptK > plain.SweptK+1) {
+		t.Errorf("basalt skin: track %.1f K; without %.1f K", basalt.SweptK, plain.SweptK)
+	}
+	_, track := braked(t, sectionByID(t, "alu-track"), 400, d)
+	if !(track.FairingK > 293.15 && track.FairingK < track.SweptK && track.SweptK < plain.SweptK) {
+		t.Errorf("aluminium track with fairing: track %.1f, fairing %.1f K; carbon %.1f K", track.SweptK, track.FairingK, plain.SweptK)
+	}
+}
+
+// Sunshine warms a standing wheel by what it absorbs over what film and
+// radiation carry away, and is booked.
+func TestSunIsBookedAndWarms(t *testing.T) {
+	sec := sectionByID(t, "carbon-deep")
+	s, err := NewSolver(sec, padFor(sec), Options{FilmWPerM2K: 10})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Reset(300)
+	for range 2000 {
+		if err := s.Step(Drive{DtS: 10, AirK: 300, PressurePa: 101325, SunWPerM2: 400}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	// 400 W/m2 times 0.9 against 10 + 0.9 x 4 sigma T^3 = 15.9 W/(m2 K) at the
+	// mean of 311 K: 22.6 K where no heat goes on into the tyre; that and the
+	// unequal spread take some.
+	rise := s.State().SpokeBedK - 300
+	if rise < 17 || rise > 23.5 {
+		t.Errorf("the sun warms the spoke bed by %.1f K", rise)
+	}
+	b := s.Balance()
+	if b.Sun <= 0 || math.Abs(b.In-b.Sun) > 1e-9*b.Sun+b.Braked || math.Abs(b.In-b.Stored-b.Lost) > 1e-9*b.In {
+		t.Errorf("balance %+v", b)
+	}
+}
