@@ -98,8 +98,13 @@ func (c *composer) gather() error {
 		track := hottest(r, func(h *thermal.History) []float64 { return h.TrackC })
 		c.track = append(c.track, track.thin(c.endM, parts))
 		var tyre series
-		if r.LimitOn == onTyreSide {
-			tyre = hottest(r, func(h *thermal.History) []float64 { return h.TyreSideC })
+		if offTrack(r.LimitOn) {
+			tyre = hottest(r, func(h *thermal.History) []float64 {
+				if r.LimitOn == thermal.OnFairing {
+					return h.FairingC
+				}
+				return h.TyreSideC
+			})
 			if len(r.Over) == 0 && follows(tyre, track) {
 				tyre = series{}
 			}

@@ -113,7 +113,7 @@ func (in invented) rim(a *thermal.Assessment, r inventedRim, id string) thermal.
 		PeakC: math.Inf(-1), JudgedPeakC: math.Inf(-1), PeakWheel: "front",
 	}
 	if r.tyreSide {
-		out.LimitOn = onTyreSide
+		out.LimitOn = thermal.OnTyreSide
 	}
 	track, side := inventedAirC, inventedAirC
 	tr := a.Trace

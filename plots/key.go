@@ -1,5 +1,7 @@
 package plots
 
+import "rimheat/thermal"
+
 // A keyItem explains one sign; draw puts a sample of it into a box.
 type keyItem struct {
 	text string
@@ -73,12 +75,18 @@ func (c *composer) keyItems() []keyItem {
 	if onTrack {
 		put("brake-track limit", level(c.limitStyle(false)))
 	}
+	elsewhere := "tyre side"
+	for i := range c.a.Rims {
+		if c.a.Rims[i].LimitOn == thermal.OnFairing {
+			elsewhere = "tyre side or fairing"
+		}
+	}
 	if onTyre {
-		put("tyre-side limit", level(c.limitStyle(true)))
+		put("limit of "+elsewhere, level(c.limitStyle(true)))
 	}
 	for i := range c.tyre {
 		if len(c.tyre[i].v) > 1 {
-			put("tyre side, where it decides", level(styleOfRim(i).tyreSide()))
+			put(elsewhere+", where it decides", level(styleOfRim(i).tyreSide()))
 			break
 		}
 	}

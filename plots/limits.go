@@ -38,10 +38,10 @@ func limitLines(rims []thermal.RimResult) []limitLine {
 	for i := range rims {
 		r := &rims[i]
 		if r.LimitOn != "" {
-			put(i, r.LimitC, r.LimitOn == onTyreSide, r.LimitAssumed)
+			put(i, r.LimitC, offTrack(r.LimitOn), r.LimitAssumed)
 		}
 		for _, l := range r.Limits {
-			if l.On != onTyreSide {
+			if l.On == thermal.OnTrack {
 				put(i, l.LimitC, false, l.Assumed)
 			}
 		}
@@ -51,7 +51,7 @@ func limitLines(rims []thermal.RimResult) []limitLine {
 
 // decides tells whether the verdict of the rim hangs on this limit.
 func (l limitLine) decides(r *thermal.RimResult) bool {
-	return l.tyreSide == (r.LimitOn == onTyreSide) && math.Abs(l.limitC-r.LimitC) < 0.05
+	return l.tyreSide == offTrack(r.LimitOn) && math.Abs(l.limitC-r.LimitC) < 0.05
 }
 
 // text is the words at the line. Beside a tyre-side limit that decides, the
@@ -60,7 +60,7 @@ func (l limitLine) text(u units, rims []thermal.RimResult) string {
 	s := "limit"
 	switch {
 	case l.tyreSide:
-		s = "tyre-side limit"
+		s = limitOf(rims[l.rims[0]].LimitOn)
 	case slices.ContainsFunc(l.rims, func(i int) bool { return !l.decides(&rims[i]) }):
 		s = "brake-track limit"
 	}

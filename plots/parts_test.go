@@ -150,7 +150,7 @@ func TestVerdictsInWords(t *testing.T) {
 		{thermal.RimResult{Verdict: thermal.Over, MarginK: -14.2, LimitC: 120, LimitOn: "track", LimitAssumed: true}, units{}, "over by 14 K (assumed limit 120 °C)"},
 		{thermal.RimResult{Verdict: thermal.Over, MarginK: -0.2, LimitC: 150, LimitOn: "track"}, units{}, "over by less than 1 K (limit 150 °C)"},
 		{thermal.RimResult{Verdict: thermal.Over, MarginK: -10, LimitC: 120, LimitOn: "track"}, units{imperial: true}, "over by 18 °F (limit 248 °F)"},
-		{thermal.RimResult{Verdict: thermal.Marginal, MarginK: 9, LimitC: 130, LimitOn: onTyreSide, LimitAssumed: true}, units{}, "marginal, within by 9 K (assumed tyre-side limit 130 °C)"},
+		{thermal.RimResult{Verdict: thermal.Marginal, MarginK: 9, LimitC: 130, LimitOn: thermal.OnTyreSide, LimitAssumed: true}, units{}, "marginal, within by 9 K (assumed tyre-side limit 130 °C)"},
 		{thermal.RimResult{Verdict: thermal.Within, MarginK: 38, LimitC: 120, LimitOn: "track"}, units{}, "within by 38 K (limit 120 °C)"},
 		{thermal.RimResult{Verdict: thermal.Within, MarginK: math.NaN(), LimitC: 120}, units{}, "no limit to hold it against"},
 	} {
@@ -163,9 +163,9 @@ func TestVerdictsInWords(t *testing.T) {
 		want string
 	}{
 		{thermal.RimResult{LimitOn: thermal.OnTrack, PeakC: 138.2, JudgedPeakC: 138.2}, "track peaks at 138 °C"},
-		{thermal.RimResult{LimitOn: onTyreSide, PeakC: 105.2, JudgedPeakC: 106.4}, "tyre side peaks at 106 °C, track at 105 °C"},
-		{thermal.RimResult{LimitOn: onTyreSide, PeakC: 40.1, JudgedPeakC: 40.3}, "tyre side and track peak at 40 °C"},
-		{thermal.RimResult{LimitOn: onTyreSide, PeakC: 138, JudgedPeakC: 134, Limits: []thermal.LimitResult{{On: thermal.OnTrack, LimitC: 180}, {On: onTyreSide, LimitC: 130}}},
+		{thermal.RimResult{LimitOn: thermal.OnTyreSide, PeakC: 105.2, JudgedPeakC: 106.4}, "tyre side peaks at 106 °C, track at 105 °C"},
+		{thermal.RimResult{LimitOn: thermal.OnTyreSide, PeakC: 40.1, JudgedPeakC: 40.3}, "tyre side and track peak at 40 °C"},
+		{thermal.RimResult{LimitOn: thermal.OnTyreSide, PeakC: 138, JudgedPeakC: 134, Limits: []thermal.LimitResult{{On: thermal.OnTrack, LimitC: 180}, {On: thermal.OnTyreSide, LimitC: 130}}},
 			"tyre side peaks at 134 °C, track at 138 °C (limit 180 °C)"},
 		{thermal.RimResult{PeakC: math.NaN()}, ""},
 	} {
@@ -193,7 +193,7 @@ func TestVerdictsInWords(t *testing.T) {
 	if got, want := crossingText(&r, units{}, 60000), "passes its limit at km 31.2, 78 min, 1,240 m; over for 1 min 50 s in all"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	r.LimitOn, r.Over = onTyreSide, r.Over[:1]
+	r.LimitOn, r.Over = thermal.OnTyreSide, r.Over[:1]
 	r.Over[0].DurationS = 0
 	if got, want := crossingText(&r, units{imperial: true}, 60000), "passes its tyre-side limit at mile 19.4, 78 min, 4,068 ft"; got != want {
 		t.Errorf("got %q, want %q", got, want)
@@ -202,7 +202,7 @@ func TestVerdictsInWords(t *testing.T) {
 
 func TestLimitsInWords(t *testing.T) {
 	rims := []thermal.RimResult{
-		{LimitOn: thermal.OnTrack, LimitC: 120}, {LimitOn: thermal.OnTrack, LimitC: 120}, {LimitOn: onTyreSide, LimitC: 130},
+		{LimitOn: thermal.OnTrack, LimitC: 120}, {LimitOn: thermal.OnTrack, LimitC: 120}, {LimitOn: thermal.OnTyreSide, LimitC: 130},
 	}
 	for _, c := range []struct {
 		l    limitLine

@@ -61,7 +61,7 @@ func (c *composer) temperaturePanel(panel rect) axis {
 	for i := range c.a.Rims {
 		r := &c.a.Rims[i]
 		judged := tracks[i]
-		if r.LimitOn == onTyreSide {
+		if offTrack(r.LimitOn) {
 			judged = tyres[i]
 		}
 		if finite(r.LimitC) && len(r.Over) > 0 {

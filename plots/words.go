@@ -9,9 +9,20 @@ import (
 	"rimheat/thermal"
 )
 
-// onTyreSide is how the assessment writes that a limit is about tube, tape,
-// bead or cement and not about the brake track.
-const onTyreSide = thermal.OnTyreSide
+// offTrack tells that a limit is not about the brake track but about tube,
+// tape, bead or cement on the tyre's side, or about a fairing.
+func offTrack(on string) bool { return on != "" && on != thermal.OnTrack }
+
+// limitOf names a limit by the place that it is about.
+func limitOf(on string) string {
+	switch {
+	case on == thermal.OnTyreSide:
+		return "tyre-side limit"
+	case offTrack(on):
+		return on + " limit"
+	}
+	return "limit"
+}
 
 // footer is the figure's one line of modesty.
 const footer = "Central estimate; how well air cools a rim (the film coefficient) is uncertain. Where the rim's maker states a limit, the maker's figure holds."
@@ -54,10 +65,7 @@ func verdictText(r *thermal.RimResult, u units) string {
 	if !finite(r.LimitC) || !finite(r.MarginK) {
 		return "no limit to hold it against"
 	}
-	limit := "limit"
-	if r.LimitOn == onTyreSide {
-		limit = "tyre-side limit"
-	}
+	limit := limitOf(r.LimitOn)
 	if r.LimitAssumed {
 		limit = "assumed " + limit
 	}
@@ -78,16 +86,16 @@ func peakText(r *thermal.RimResult, u units) string {
 	if !finite(r.PeakC) {
 		return ""
 	}
-	if r.LimitOn != onTyreSide || !finite(r.JudgedPeakC) {
+	if !offTrack(r.LimitOn) || !finite(r.JudgedPeakC) {
 		return "track peaks at " + u.tempText(r.PeakC)
 	}
-	tyre, track := u.tempText(r.JudgedPeakC), u.tempText(r.PeakC)
-	s := "tyre side peaks at " + tyre + ", track at " + track
-	if tyre == track {
-		s = "tyre side and track peak at " + tyre
+	there, track := u.tempText(r.JudgedPeakC), u.tempText(r.PeakC)
+	s := r.LimitOn + " peaks at " + there + ", track at " + track
+	if there == track {
+		s = r.LimitOn + " and track peak at " + there
 	}
 	for _, l := range r.Limits {
-		if l.On != onTyreSide && finite(l.LimitC) {
+		if l.On == thermal.OnTrack && finite(l.LimitC) {
 			limit := "limit "
 			if l.Assumed {
 				limit = "assumed limit "
@@ -107,10 +115,7 @@ func crossingText(r *thermal.RimResult, u units, routeM float64) string {
 	if routeM < 5000 {
 		decimals = 2
 	}
-	what := "passes its limit"
-	if r.LimitOn == onTyreSide {
-		what = "passes its tyre-side limit"
-	}
+	what := "passes its " + limitOf(r.LimitOn)
 	where := "km " + number(u.dist(o.StartM), decimals)
 	if u.imperial {
 		where = "mile " + number(u.dist(o.StartM), decimals)

@@ -85,8 +85,11 @@ func limitWords(r RimResult) string {
 	if r.LimitAssumed {
 		word = "assumed limit"
 	}
-	if r.LimitOn == OnTyreSide {
+	switch r.LimitOn {
+	case OnTyreSide:
 		word += " on the tyre side"
+	case OnFairing:
+		word += " of the fairing"
 	}
 	return word
 }

@@ -60,17 +60,18 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 	// either may be.
 	byTurns, frontMore := s.Style.Habit == ride.Alternate, s.Style.FrontShare >= 0.5
 	poor := rim.Options{FilmFactor: 1 / air.FilmSpread, Resolution: rim.Resolution{Factor: boundResolution}}
+	conditions := conditions{Duty: duty, weather: s.Weather, tyres: s.Tyres, endS: plan.TimeS[len(plan.TimeS)-1]}
 	results := make([]candidateRuns, len(s.Wheels))
 	var wg sync.WaitGroup
 	for i := range results {
 		c, w := &results[i], s.Wheels[i]
-		wg.Go(func() { c.front = heatWheel(w, duty, true, rim.Options{}) })
-		wg.Go(func() { c.rear = heatWheel(w, duty, false, rim.Options{}) })
+		wg.Go(func() { c.front = heatWheel(w, conditions, true, rim.Options{}) })
+		wg.Go(func() { c.rear = heatWheel(w, conditions, false, rim.Options{}) })
 		if byTurns || frontMore {
-			wg.Go(func() { c.poor[0] = heatWheel(w, duty, true, poor) })
+			wg.Go(func() { c.poor[0] = heatWheel(w, conditions, true, poor) })
 		}
 		if byTurns || !frontMore {
-			wg.Go(func() { c.poor[1] = heatWheel(w, duty, false, poor) })
+			wg.Go(func() { c.poor[1] = heatWheel(w, conditions, false, poor) })
 		}
 	}
 	wg.Wait()
@@ -81,7 +82,7 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 				return nil, r.err
 			}
 		}
-		a.Rims = append(a.Rims, judge(w, p, a.Descents, plan, duty, c))
+		a.Rims = append(a.Rims, judge(w, s.Tyres, p, a.Descents, plan, duty, c))
 	}
 	metric, imperial := phrasing{}, phrasing{imperial: true}
 	a.Advice, a.Cautions = metric.advise(a), metric.cautions(a, p, s)
@@ -96,15 +97,33 @@ type candidateRuns struct {
 	poor        [2]wheelRun
 }
 
+// conditions are what every wheel goes through.
+type conditions struct {
+	*ride.Duty
+	weather ride.Weather
+	tyres   Tyres
+	// endS is when the ride ends and the standing begins, s.
+	endS float64
+}
+
+// sunPart is the part of the sun's irradiance that falls on the outer faces in
+// the mean over both sides of a wheel, of which one is turned to the sun: the
+// most that can be.
+const sunPart = 0.5
+
 // wheelRun is what one wheel did over the duty.
 type wheelRun struct {
 	history History
 	balance rim.Balance
 	massKg  float64
-	err     error
+	soak    soak
+	// tyreAirK and padK are peaks, hotPa the tyre's highest pressure above the
+	// air's.
+	tyreAirK, padK, hotPa float64
+	err                   error
 }
 
-func heatWheel(w Wheel, d *ride.Duty, front bool, opt rim.Options) (r wheelRun) {
+func heatWheel(w Wheel, d conditions, front bool, opt rim.Options) (r wheelRun) {
 	s, err := rim.NewSolver(w.Rim, w.Pad, opt)
 	if err != nil {
 		return wheelRun{err: err}
@@ -115,12 +134,20 @@ func heatWheel(w Wheel, d *ride.Duty, front bool, opt rim.Options) (r wheelRun) 
 	}
 	n := d.Len()
 	r.massKg = s.MassKg()
-	col := make([]float64, 5*n)
+	cols := 5
+	if w.Rim.HasFairing() {
+		cols++
+	}
+	col := make([]float64, cols*n)
 	r.history = History{
 		TimeS: d.TimeS, DistM: d.DistM,
-		TrackC: col[:n:n], ContactC: col[n : 2*n : 2*n], TyreSideC: col[2*n : 3*n : 3*n], SpokeBedC: col[3*n : 4*n : 4*n], SurfaceC: col[4*n:],
+		TrackC: col[:n:n], ContactC: col[n : 2*n : 2*n], TyreSideC: col[2*n : 3*n : 3*n], SpokeBedC: col[3*n : 4*n : 4*n], SurfaceC: col[4*n : 5*n : 5*n],
 	}
-	s.Reset(d.AirK[0])
+	if w.Rim.HasFairing() {
+		r.history.FairingC = col[5*n:]
+	}
+	startK := d.AirK[0] + d.weather.RoadAirK
+	s.Reset(startK)
 	var track sustained
 	for i := range n {
 		on := 0.0
@@ -129,7 +156,8 @@ func heatWheel(w Wheel, d *ride.Duty, front bool, opt rim.Options) (r wheelRun) 
 		}
 		err := s.Step(rim.Drive{
 			DtS: d.DtS[i], PowerW: power[i], OnPart: on, RollMps: d.RollMps[i],
-			StreamMps: d.StreamMps[i], AirK: d.AirK[i], PressurePa: d.PressurePa[i],
+			StreamMps: d.StreamMps[i], AirK: d.AirK[i] + d.weather.RoadAirK, PressurePa: d.PressurePa[i],
+			SunWPerM2: sunPart * d.weather.SunWPerM2,
 		})
 		if err != nil {
 			return wheelRun{err: fmt.Errorf("at km %.2f: %w", d.DistM[i]/1000, err)}
@@ -141,6 +169,17 @@ func heatWheel(w Wheel, d *ride.Duty, front bool, opt rim.Options) (r wheelRun) 
 		r.history.ContactC[i] = st.ContactK - air.ZeroCelsiusK
 		r.history.TyreSideC[i] = st.TyreSideK - air.ZeroCelsiusK
 		r.history.SpokeBedC[i] = st.SpokeBedK - air.ZeroCelsiusK
+		if r.history.FairingC != nil {
+			r.history.FairingC[i] = st.FairingK - air.ZeroCelsiusK
+		}
+		r.tyreAirK, r.padK = math.Max(r.tyreAirK, st.TyreAirK), math.Max(r.padK, st.PadK)
+		// The tyre is filled where and when the ride begins, in the air of the
+		// place and not in that over the road.
+		r.hotPa = math.Max(r.hotPa, hotGaugePa(d.tyres.GaugePa, d.PressurePa[0], d.AirK[0], st.TyreAirK, d.PressurePa[i]))
+		if d.TimeS[i] >= d.endS-1e-6 && !r.soak.begun {
+			r.soak.begin(d.TimeS[i], st)
+		}
+		r.soak.step(d.TimeS[i], st)
 	}
 	r.balance = s.Balance()
 	return r
@@ -163,6 +202,7 @@ func summariseSetup(p *route.Profile, s Setup) SetupSummary {
 	return SetupSummary{
 		RiderKg: s.Load.RiderKg, BikeKg: s.Load.BikeKg, LuggageKg: s.Load.LuggageKg, TotalKg: s.Load.TotalKg(),
 		AirTempC: s.Weather.AirTempK - air.ZeroCelsiusK, AtHeightM: ride.AtHeightM(p, s.Weather),
+		SunWPerM2: s.Weather.SunWPerM2, RoadAirK: s.Weather.RoadAirK, TyreKPa: s.Tyres.GaugePa / 1e3,
 		LapseKPerM: s.Weather.LapseKPerM, WindMps: s.Weather.WindMps,
 		WindFrom: s.Weather.WindFromRad * 180 / math.Pi, Humidity: s.Weather.Humidity,
 		CdAM2: s.Resistance.CdAM2, Crr: s.Resistance.Crr,

@@ -63,6 +63,9 @@ type SetupSummary struct {
 	WindMps    float64 `json:"wind_mps"`
 	WindFrom   float64 `json:"wind_from_deg"`
 	Humidity   float64 `json:"humidity"`
+	SunWPerM2  float64 `json:"sun_W_per_m2"`
+	RoadAirK   float64 `json:"road_air_K"`
+	TyreKPa    float64 `json:"tyre_kPa"`
 	CdAM2      float64 `json:"cda_m2"`
 	Crr        float64 `json:"crr"`
 	Style      string  `json:"style"`
@@ -141,6 +144,12 @@ type RimResult struct {
 	// Heat is the rim's own balance over the ride and the stop after it,
 	// both wheels, joules: in = stored + lost.
 	Heat HeatBalance `json:"heat"`
+	// Pads and Tyre are those of the wheel that is the hotter one there.
+	Pads PadHeat  `json:"pads_heat"`
+	Tyre TyreHeat `json:"tyre"`
+	// Soak is what bed, tape, tube and spoke bed come to while the bicycle
+	// stands after the ride, hotter wheel.
+	Soak []SoakPlace `json:"soak"`
 
 	// Histories for figures, along the steps of the ride.
 	Front, Rear History `json:"-"`
@@ -158,7 +167,9 @@ type PoorCooling struct {
 
 // HeatBalance is one rim pair's energy balance, joules.
 type HeatBalance struct {
-	InJ     float64 `json:"in_J"`
+	InJ float64 `json:"in_J"`
+	// SunJ is the part of InJ that sunshine brought.
+	SunJ    float64 `json:"sun_J"`
 	StoredJ float64 `json:"stored_J"`
 	LostJ   float64 `json:"lost_J"`
 }
@@ -174,8 +185,8 @@ type OverSpan struct {
 
 // LimitResult is one limit held against the place that it is about.
 type LimitResult struct {
-	// On is "track" (the brake track's resin) or "tyre side" (tube, tape,
-	// bead or cement).
+	// On is "track" (the brake track's resin), "tyre side" (tube, tape, bead
+	// or cement) or "fairing" (its resin and its bond).
 	On      string     `json:"on"`
 	LimitC  float64    `json:"limit_C"`
 	Source  string     `json:"source"`
@@ -186,7 +197,24 @@ type LimitResult struct {
 	MarginK float64    `json:"margin_K"`
 	Verdict Verdict    `json:"verdict"`
 	Over    []OverSpan `json:"over"`
+	// AlarmC is where minutes under a tyre's pressure may be too much, for a
+	// resin whose dry glass transition is known: LimitC begins the band of
+	// caution, AlarmC that of alarm. Both are assumed. Missing otherwise.
+	AlarmC *float64 `json:"alarm_C,omitempty"`
+	Band   Band     `json:"band,omitempty"`
 }
+
+// Band says in which of a resin's bands a peak lies.
+type Band string
+
+const (
+	// BelowCaution: cooler than the limit for long service.
+	BelowCaution Band = "below caution"
+	// Caution: at that limit or above.
+	Caution Band = "caution"
+	// Alarm: at the alarm or above.
+	Alarm Band = "alarm"
+)
 
 // RimDescent holds the peaks of one candidate on one descent, °C.
 type RimDescent struct {
@@ -219,4 +247,6 @@ type History struct {
 	// TrackC is the brake track as it is judged, SurfaceC the swept band's
 	// surface at the moment, ContactC the skin under the pad.
 	TrackC, SurfaceC, ContactC, TyreSideC, SpokeBedC []float64
+	// FairingC is nil without a fairing.
+	FairingC []float64
 }

@@ -19,6 +19,9 @@ const (
 	// epoxyEndC is where epoxy begins to blister (from memory); beyond it the
 	// specific heat and all else here no longer hold.
 	epoxyEndC = 260.0
+	// fadedPart is the part of its cold friction below which a pad is said to
+	// fade; common practice, no source.
+	fadedPart = 0.9
 	// nearDoubtM is how far a doubtful stretch of road reaches, m: the heat
 	// made on it is still in the rim for that long; common practice, no source.
 	nearDoubtM = 1000.0
@@ -37,13 +40,19 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 		}
 	}
 	seen := map[string]bool{}
+	for _, w := range s.Wheels {
+		if c := w.TyreSide.Caution; c != "" && !seen[c] {
+			seen[c] = true
+			say("%s", c)
+		}
+	}
 	for i, r := range a.Rims {
 		c, ok := resinClass(s.Wheels[i].Rim.ResinClass)
-		if !ok || !r.Composite || !r.Limits[0].Assumed || seen[c.ID] {
+		if !ok || !resinAssumed(r) || seen[c.ID] {
 			continue
 		}
 		seen[c.ID] = true
-		say("The limit of %s for a carbon rim is assumed, not known: resins of this kind lie from %s to %s, and others lie lower still. Ask the rim's maker and give the figure with --rim-limit.", u.temp(c.LimitC), u.temp(c.LowC), u.temp(c.HighC))
+		say("The limit of %s for the resin of a carbon rim is assumed, not known: resins of this kind lie from %s to %s, and others lie lower still. Ask the rim's maker and give the figure with --rim-limit.", u.temp(c.LimitC), u.temp(c.LowC), u.temp(c.HighC))
 	}
 	say("Over means at or above the limit, marginal less than %s below it, within further below. These are central estimates: how well moving air cools a rim is known only within a factor of about %.1f either way, so real peaks may lie well above what is shown.", u.gap(MarginalK), air.FilmSpread)
 	say("The rim maker's limits and instructions, local rules, and the judgement of a qualified mechanic come before anything printed here.")
@@ -60,11 +69,31 @@ func (u phrasing) rimCautions(say func(string, ...any), r RimResult, w Wheel) {
 		case l.Verdict != Over:
 		case l.On == OnTyreSide:
 			say("On the %s the tyre side gets hotter than a %s is taken to bear: tube, tape or bead may fail, suddenly.", r.Name, w.TyreSide.Name)
+		case l.On == OnFairing:
+			say("The fairing of the %s gets hotter beside its bond than its resin is taken to bear: it may come loose.", r.Name)
 		case m.Composite:
 			say("The %s passes its limit in this estimate: a carbon rim that has been too hot may fail later without warning; have it inspected.", r.Name)
 		default:
 			say("The %s passes the limit that its maker gives.", r.Name)
 		}
+	}
+	for _, l := range r.Limits {
+		switch l.Band {
+		case Alarm:
+			say("The %s of the %s comes into the alarm band of its resin (from %s, assumed: dry glass transition less 15 K): under the tyre's pressure it may give way within minutes.", l.On, r.Name, u.temp(*l.AlarmC))
+		case Caution:
+			say("The %s of the %s comes into the caution band of its resin (from %s for long service, alarm from %s, both assumed).", l.On, r.Name, u.temp(l.LimitC), u.temp(*l.AlarmC))
+		}
+	}
+	if t := r.Tyre; t.MaxKPa != nil && t.HotKPa > *t.MaxKPa {
+		cold := "pump it less"
+		if t.ColdKPa > *t.MaxKPa {
+			cold = "it is pumped too hard cold"
+		}
+		say("The tyre on the %s comes to %s when hot, above the %s that the maker of the %s allows: %s.", r.Name, u.pressure(t.HotKPa), u.pressure(*t.MaxKPa), t.MaxOf, cold)
+	}
+	if p := r.Pads; p.FrictionHot < fadedPart*p.FrictionCold {
+		say("The pads on the %s come to %s and grip only some %.0f %% as well as cold there: the brake needs a firmer hand and stops later.", r.Name, u.temp(p.PeakC), 100*p.FrictionHot/p.FrictionCold)
 	}
 	glaze := glazeAluC
 	if w.Pad.ForComposite {
@@ -83,9 +112,19 @@ func (u phrasing) rimCautions(say func(string, ...any), r RimResult, w Wheel) {
 	if m.Composite && w.Rim.Kind == "clincher" && w.Rim.Geometry.WallM() < thinWallM-1e-9 {
 		say("The %s has walls of %.1f mm each; for a carbon clincher under rim brakes about 3 mm is the least, 2 mm is too thin (common practice, no source).", r.Name, w.Rim.Geometry.WallM()*1e3)
 	}
-	if m.Composite != w.Pad.ForComposite {
+	if w.Rim.TrackMaterial().Composite != w.Pad.ForComposite {
 		say("The pads (%s) are not meant for the track of the %s: never mix pads between aluminium and carbon rims.", w.Pad.Name, r.Name)
 	}
+}
+
+// resinAssumed says whether a resin's assumed limit is among a rim's limits.
+func resinAssumed(r RimResult) bool {
+	for _, l := range r.Limits {
+		if l.On != OnTyreSide && l.Assumed {
+			return true
+		}
+	}
+	return false
 }
 
 // doubtfulNear finds the doubtful stretch that a place lies on or just after.

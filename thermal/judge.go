@@ -13,16 +13,17 @@ import (
 const (
 	OnTrack    = "track"
 	OnTyreSide = "tyre side"
+	OnFairing  = "fairing"
 )
 
 // wheelNames are the names of the two wheels in every view.
 var wheelNames = [2]string{"front", "rear"}
 
 // judge holds one candidate's two wheels against its limits.
-func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ride.Duty, c *candidateRuns) RimResult {
+func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *ride.Plan, d *ride.Duty, c *candidateRuns) RimResult {
 	front, rear := &c.front, &c.rear
 	r := RimResult{
-		ID: w.Rim.ID, Name: w.Rim.Name, Material: w.Rim.Material.Name,
+		ID: w.Rim.ID, Name: w.Rim.Name, Material: w.Rim.MaterialNames(),
 		MassKg: front.massKg, WallM: w.Rim.Geometry.WallM(), Pad: w.Pad.Name, Composite: w.Rim.Material.Composite,
 		Front: front.history, Rear: rear.history,
 	}
@@ -43,6 +44,7 @@ func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ri
 		l.MarginK = l.LimitC - l.PeakC
 		l.Verdict = verdictOf(l.MarginK)
 		l.Over = overSpans(f, b, l.LimitC, p, d)
+		l.Band = bandOf(l)
 		r.Limits = append(r.Limits, l)
 	}
 	decide(&r)
@@ -52,11 +54,22 @@ func judge(w Wheel, p *route.Profile, descents []Descent, plan *ride.Plan, d *ri
 		r.Descents = append(r.Descents, peaksOn(i, descents, d, front, rear))
 	}
 	bf, br := front.balance, rear.balance
-	r.Heat = HeatBalance{InJ: bf.In + br.In, StoredJ: bf.Stored + br.Stored, LostJ: bf.Lost + br.Lost}
+	r.Heat = HeatBalance{InJ: bf.In + br.In, SunJ: bf.Sun + br.Sun, StoredJ: bf.Stored + br.Stored, LostJ: bf.Lost + br.Lost}
 	r.RimShare = 1
 	if braked := bf.Braked + br.Braked; braked > 0 {
-		r.RimShare = r.Heat.InJ / braked
+		r.RimShare = (r.Heat.InJ - r.Heat.SunJ) / braked
 	}
+	padK := math.Max(front.padK, rear.padK)
+	r.Pads = PadHeat{
+		PeakC: padK - air.ZeroCelsiusK, FrictionCold: w.Pad.Friction.Value, FrictionHot: w.Pad.FrictionAt(padK),
+		WearM: w.Pad.WearM(math.Max(bf.Braked, br.Braked)),
+	}
+	r.Tyre = TyreHeat{
+		AirPeakC: math.Max(front.tyreAirK, rear.tyreAirK) - air.ZeroCelsiusK,
+		ColdKPa:  tyres.GaugePa / 1e3, HotKPa: math.Max(front.hotPa, rear.hotPa) / 1e3,
+	}
+	r.Tyre.heldAgainst(tyres, w.Rim.MaxGaugePa)
+	r.Soak = hotterSoak(front.soak.places(), rear.soak.places())
 	return r
 }
 
@@ -73,8 +86,11 @@ func verdictOf(marginK float64) Verdict {
 
 // at is the temperature that a limit of that place is about.
 func (h *History) at(place string) []float64 {
-	if place == OnTyreSide {
+	switch place {
+	case OnTyreSide:
 		return h.TyreSideC
+	case OnFairing:
+		return h.FairingC
 	}
 	return h.TrackC
 }
@@ -116,11 +132,46 @@ func limitsOf(w Wheel) []LimitResult {
 	case w.Rim.MakerLimitK > 0:
 		ls = append(ls, LimitResult{On: OnTrack, LimitC: w.Rim.MakerLimitK - air.ZeroCelsiusK, Source: "rim maker's figure, given by the user"})
 	case w.Rim.Material.Composite:
-		c, _ := resinClass(w.Rim.ResinClass) // Validate has found it
-		ls = append(ls, LimitResult{On: OnTrack, LimitC: c.LimitC, Source: c.Source, Assumed: true})
+		ls = append(ls, resinLimit(OnTrack, w.Rim.ResinClass))
+	}
+	if w.Rim.Fairing.Material.Composite {
+		ls = append(ls, resinLimit(OnFairing, w.Rim.ResinClass))
 	}
 	t := w.TyreSide
 	return append(ls, LimitResult{On: OnTyreSide, LimitC: t.LimitC, Source: "assumed for a " + t.Name, Assumed: true})
+}
+
+// resinLimit is what a resin is taken to bear.
+func resinLimit(on, class string) LimitResult {
+	c, _ := resinClass(class) // Validate has found it
+	l := LimitResult{On: on, LimitC: c.LimitC, Source: c.Source, Assumed: true}
+	if c.AlarmC > 0 {
+		l.AlarmC = &c.AlarmC
+	}
+	return l
+}
+
+// bandOf says in which band of its resin a peak lies, "" where none is known.
+func bandOf(l LimitResult) Band {
+	switch {
+	case l.AlarmC == nil:
+		return ""
+	case l.PeakC >= *l.AlarmC:
+		return Alarm
+	case l.PeakC >= l.LimitC:
+		return Caution
+	}
+	return BelowCaution
+}
+
+// hotterSoak takes each place from the wheel on which it gets hotter.
+func hotterSoak(front, rear []SoakPlace) []SoakPlace {
+	for i := range front {
+		if i < len(rear) && rear[i].PeakC > front[i].PeakC {
+			front[i] = rear[i]
+		}
+	}
+	return front
 }
 
 // resinClass finds a class by name.

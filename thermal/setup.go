@@ -25,6 +25,7 @@ type Setup struct {
 	Weather    ride.Weather
 	Resistance ride.Resistance
 	Style      ride.Style
+	Tyres      Tyres
 	Wheels     []Wheel
 	// Assumed names the inputs that nobody gave, in the words of the flags
 	// without dashes ("rider-kg"), in the order of the flags.
@@ -47,6 +48,7 @@ func DefaultSetup() Setup {
 			LapseKPerM: ride.StandardLapse, Humidity: ride.DefaultHumidity,
 		},
 		Resistance: ride.Resistance{CdAM2: ride.DefaultCdAM2, Crr: ride.DefaultCrr},
+		Tyres:      Tyres{GaugePa: DefaultTyreGaugePa, MaxGaugePa: math.NaN()},
 	}
 	s.Style, _ = StyleByID(DefaultStyle)
 	for _, id := range DefaultRims() {
@@ -118,7 +120,7 @@ func TyreSideByID(id string) (rim.TyreSide, bool) {
 // Validate reports the first input outside what bodies, bicycles and weather
 // can be.
 func (s Setup) Validate() error {
-	for _, err := range []error{s.Load.Validate(), s.Weather.Validate(), s.Resistance.Validate(), s.Style.Validate()} {
+	for _, err := range []error{s.Load.Validate(), s.Weather.Validate(), s.Resistance.Validate(), s.Style.Validate(), s.Tyres.Validate()} {
 		if err != nil {
 			return err
 		}

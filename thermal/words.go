@@ -42,6 +42,18 @@ func (u phrasing) place(m float64) string {
 	return fmt.Sprintf("km %.1f", m/1000)
 }
 
+// paPerPsi is the pound-force per square inch, exact by the definitions of
+// pound, inch and standard gravity to the digits shown.
+const paPerPsi = 6894.757
+
+// pressure is a tyre's pressure above the air's, from kPa.
+func (u phrasing) pressure(kPa float64) string {
+	if u.imperial {
+		return fmt.Sprintf("%.0f psi", kPa*1e3/paPerPsi)
+	}
+	return fmt.Sprintf("%.0f kPa", kPa)
+}
+
 func (u phrasing) temp(c float64) string {
 	if u.imperial {
 		return fmt.Sprintf("%.0f °F", c*1.8+32)

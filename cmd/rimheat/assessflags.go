@@ -31,6 +31,8 @@ func groupOf(n number) string {
 		return groupRiding
 	case n.name == "cda", n.name == "crr":
 		return groupDrag
+	case strings.HasPrefix(n.name, "tyre-"):
+		return groupWheels
 	}
 	return groupWeather
 }
@@ -89,6 +91,8 @@ func numberHelp(n number) string {
 		def = "from the style"
 	case n.name == "air-temp-at":
 		def = "the route's lowest point"
+	case n.name == "tyre-max-kpa":
+		def = "none stated"
 	}
 	unitName := ""
 	if n.unit != "" {

@@ -35,7 +35,7 @@ func withoutNulls(a thermal.Assessment) thermal.Assessment {
 	for i := range a.Rims {
 		r := &a.Rims[i]
 		r.Over = list(r.Over)
-		r.Descents = list(r.Descents)
+		r.Descents, r.Soak = list(r.Descents), list(r.Soak)
 		r.Limits = append([]thermal.LimitResult{}, r.Limits...)
 		for k := range r.Limits {
 			r.Limits[k].Over = list(r.Limits[k].Over)

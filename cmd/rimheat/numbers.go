@@ -52,6 +52,14 @@ func numbers() []number {
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.WindFromRad }},
 		{name: "humidity", unit: "percent", lo: 1, hi: 100, help: "relative humidity", per: [2]float64{1, 100},
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.Humidity }},
+		{name: "sun", unit: "W/m2", lo: 0, hi: 1400, help: "sunshine on a face turned to the sun; warms the rims", per: same(),
+			at: func(s *thermal.Setup) *float64 { return &s.Weather.SunWPerM2 }},
+		{name: "road-air", unit: "K", dim: warmth, lo: 0, hi: 25, help: "how much warmer the air is that the wheels meet over a hot road", per: same(),
+			at: func(s *thermal.Setup) *float64 { return &s.Weather.RoadAirK }},
+		{name: "tyre-kpa", unit: "kPa", dim: pressure, lo: 50, hi: 1500, help: "pressure in the tyres, cold", per: [2]float64{1000, 1},
+			at: func(s *thermal.Setup) *float64 { return &s.Tyres.GaugePa }},
+		{name: "tyre-max-kpa", unit: "kPa", dim: pressure, lo: 50, hi: 1500, help: "highest pressure that the tyre's maker allows", per: [2]float64{1000, 1},
+			at: func(s *thermal.Setup) *float64 { return &s.Tyres.MaxGaugePa }},
 		{name: "cap-kmh", unit: "km/h", dim: rideSpeed, lo: 8, hi: 130, help: "speed not exceeded downhill", styled: true, per: [2]float64{1, 3.6},
 			at: func(s *thermal.Setup) *float64 { return &s.Style.CapMps }},
 		{name: "corner-g", unit: "g", lo: 0.05, hi: 1, help: "sideways acceleration in bends", styled: true, per: same(),
@@ -86,8 +94,8 @@ const (
 func inputNames() []string {
 	return []string{
 		"rider-kg", "bike-kg", "luggage-kg",
-		"air-temp", "air-temp-at", "lapse", "wind", "wind-from", "humidity",
-		"rim", "pads", "tyre-side",
+		"air-temp", "air-temp-at", "lapse", "wind", "wind-from", "humidity", "sun", "road-air",
+		"rim", "pads", "tyre-side", "tyre-kpa", "tyre-max-kpa",
 		"style", "cap-kmh", "corner-g", "brake-g", "front-share", "brake-habit", "pedal-w",
 		"cda", "crr",
 	}

@@ -10,6 +10,7 @@ import (
 func sample() *thermal.Assessment {
 	first := thermal.Energy{PotentialJ: 468e3, PedalJ: 0, AirJ: 92e3, RollingJ: 34.5e3, BrakeFrontJ: 217e3, BrakeRearJ: 117e3, KineticJ: 7.5e3}
 	second := thermal.Energy{PotentialJ: 1011e3, PedalJ: 12e3, AirJ: 240e3, RollingJ: 61e3, BrakeFrontJ: 465e3, BrakeRearJ: 250e3, KineticJ: 7e3}
+	rimMaxKPa, alarmC := 850.0, 190.0
 	return &thermal.Assessment{
 		Route: thermal.RouteSummary{
 			Name: "Invented \x1b[31mpass\x07 road", DistanceM: 52340, ClimbM: 1240.4, DropM: 1739.6, LowestM: 412, HighestM: 1873.2,
@@ -21,7 +22,7 @@ func sample() *thermal.Assessment {
 		},
 		Setup: thermal.SetupSummary{
 			RiderKg: 78, BikeKg: 8.5, LuggageKg: 0, TotalKg: 86.5, AirTempC: 38, AtHeightM: 412, LapseKPerM: 0.0065,
-			WindMps: 2.5, WindFrom: 270, Humidity: 0.4, CdAM2: 0.36, Crr: 0.005,
+			WindMps: 2.5, WindFrom: 270, Humidity: 0.4, CdAM2: 0.36, Crr: 0.005, SunWPerM2: 700, RoadAirK: 3, TyreKPa: 620,
 			Style: "Steady: holds a comfortable speed, brakes before bends", CapMps: 40 / 3.6, CornerG: 0.3, BrakeG: 0.2, FrontShare: 0.65,
 			Habit: "drag", PedalW: 170,
 			Assumed: []string{"luggage-kg", "air-temp-at", "lapse", "humidity", "pads", "tyre-side", "cda", "crr"},
@@ -41,7 +42,7 @@ func sample() *thermal.Assessment {
 					{StartM: 46020, EndM: 47800, StartS: 6110, DurationS: 130, HeightM: 707},
 				},
 				Limits: []thermal.LimitResult{
-					{On: "track", LimitC: 120, Source: "assumed: no figure from the rim's maker", Assumed: true, PeakC: 142.6, PeakAtM: 47210, Wheel: "front", MarginK: -22.6, Verdict: thermal.Over},
+					{On: "track", LimitC: 120, Source: "assumed: no figure from the rim's maker", Assumed: true, PeakC: 142.6, PeakAtM: 47210, Wheel: "front", MarginK: -22.6, Verdict: thermal.Over, AlarmC: &alarmC, Band: thermal.Caution},
 					{On: "tyre side", LimitC: 110, Source: "butyl 110-120 °C for long, 150 °C for short; cotton tape over 150 °C", Assumed: true, PeakC: 98.4, PeakAtM: 47330, Wheel: "front", MarginK: 11.6, Verdict: thermal.Marginal},
 				},
 				Descents: []thermal.RimDescent{
@@ -49,6 +50,9 @@ func sample() *thermal.Assessment {
 					{Index: 1, FrontPeakC: 142.6, RearPeakC: 99.5, SurfacePeakC: 158.3, ContactPeakC: 177.8, TyreSidePeakC: 98.4, SpokeBedPeakC: 62, AirC: 37},
 				},
 				RimShare: 0.93, Heat: thermal.HeatBalance{InJ: 890e3, StoredJ: 40e3, LostJ: 850e3},
+				Pads: thermal.PadHeat{PeakC: 203, FrictionCold: 0.45, FrictionHot: 0.4, WearM: 0.00061},
+				Tyre: thermal.TyreHeat{AirPeakC: 57, ColdKPa: 620, HotKPa: 664, MaxKPa: &rimMaxKPa, MaxOf: "rim"},
+				Soak: []thermal.SoakPlace{{Place: "rim bed", ThenC: 71.2, PeakC: 76.9, AfterS: 95}, {Place: "tyre air", ThenC: 52, PeakC: 52.3, AfterS: 40}},
 			},
 			{
 				ID: "alu-classic", Name: "22 mm aluminium clincher", Material: "aluminium 6061-T6", MassKg: 0.4417, WallM: 0.0018, Pad: "rubber for aluminium tracks",
@@ -62,6 +66,8 @@ func sample() *thermal.Assessment {
 					{Index: 1, FrontPeakC: 94.1, RearPeakC: 70.5, SurfacePeakC: 98, ContactPeakC: 110.2, TyreSidePeakC: 92.6, SpokeBedPeakC: 89, AirC: 37},
 				},
 				RimShare: 0.98, Heat: thermal.HeatBalance{InJ: 940e3, StoredJ: 30e3, LostJ: 910e3},
+				Pads: thermal.PadHeat{PeakC: 97, FrictionCold: 0.55, FrictionHot: 0.55, WearM: 0.00018},
+				Tyre: thermal.TyreHeat{AirPeakC: 54, ColdKPa: 620, HotKPa: 658},
 			},
 		},
 		Advice: "Take the aluminium rim on this road, or stop for ten minutes before the second descent.",

@@ -124,6 +124,18 @@ func (u screenUnits) wind(mps float64) string {
 	return brief(v, 1) + " " + name
 }
 
+// pressure is a tyre's pressure above the air's, whole, from kPa.
+func (u screenUnits) pressure(kPa float64) string {
+	v, name := u.in(kPa, pressure, "kPa")
+	return fixed(v, 0) + " " + name
+}
+
+// warmth is a difference of temperatures as it was given.
+func (u screenUnits) warmth(k float64) string {
+	v, name := u.in(k, warmth, "K")
+	return brief(v, 1) + " " + name
+}
+
 func (u screenUnits) speed(mps float64) string {
 	v, name := u.in(mps*3.6, rideSpeed, "km/h")
 	return brief(v, 1) + " " + name

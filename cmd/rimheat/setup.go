@@ -38,6 +38,9 @@ func (a answers) setup() (thermal.Setup, error) {
 		}
 	}
 	for _, name := range inputNames() {
+		if name == "tyre-max-kpa" {
+			continue // without it nothing is assumed, a check is left out
+		}
 		if !a.has(name) && !(setByStyle(name) && a.has("style")) {
 			s.Assumed = append(s.Assumed, name)
 		}

@@ -11,6 +11,8 @@ const (
 	windSpeed
 	rideSpeed
 	height
+	pressure
+	warmth // a difference of temperatures
 )
 
 // A unit is one way to write a dimension: metric = (imperial - zero) * size.
@@ -21,13 +23,15 @@ type unit struct {
 
 // Sizes of the imperial units, exact by definition: pound, foot and mile by
 // the international yard and pound agreement of 1959, degree Fahrenheit by its
-// fixed points 32 and 212 at 0 and 100 °C (from memory).
+// fixed points 32 and 212 at 0 and 100 °C, psi by pound, inch and standard gravity
+// (from memory).
 const (
 	kgPerPound = 0.45359237
 	mPerFoot   = 0.3048
 	mPerMile   = 1609.344
 	kPerF      = 5.0 / 9
 	zeroF      = 32
+	kPaPerPsi  = 6.894757
 )
 
 // imperialUnit gives the imperial unit of a dimension.
@@ -43,6 +47,10 @@ func imperialUnit(d dimension) unit {
 		return unit{"mph", 0, mPerMile / 1000}
 	case height:
 		return unit{"ft", 0, mPerFoot}
+	case pressure:
+		return unit{"psi", 0, kPaPerPsi}
+	case warmth:
+		return unit{"°F", 0, kPerF}
 	}
 	return unit{"", 0, 1}
 }

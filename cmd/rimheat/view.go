@@ -94,8 +94,18 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 		wind = note("wind "+u.wind(s.WindMps), "wind") + " " + note("from "+brief(s.WindFrom, 0)+"°", "wind-from")
 	}
 	labelled(b, "", wind+"; "+note("humidity "+brief(100*s.Humidity, 0)+" %", "humidity"))
+	sun := note("no sun on the rims", "sun")
+	if s.SunWPerM2 > 0 {
+		sun = note("sunshine "+brief(s.SunWPerM2, 0)+" W/m2", "sun")
+	}
+	road := note("air over the road no warmer", "road-air")
+	if s.RoadAirK > 0 {
+		road = note("air over the road "+u.warmth(s.RoadAirK)+" warmer", "road-air")
+	}
+	labelled(b, "", sun+"; "+road)
 	labelled(b, "drag", note("CdA "+brief(s.CdAM2, 3)+" m2", "cda")+", "+note("Crr "+brief(s.Crr, 4), "crr"))
 	v.riding(b, s, note)
+	labelled(b, "tyres", note(u.pressure(s.TyreKPa)+" cold", "tyre-kpa"))
 	var kit []string
 	for _, k := range []struct{ name, text string }{{"rim", "rims"}, {"pads", "pads"}, {"tyre-side", "tyre side"}} {
 		if slices.Contains(s.Assumed, k.name) {

@@ -29,9 +29,15 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 	labelled(b, "less air", fmt.Sprintf("if air cools %s times less than assumed: %s %s against %s, %s", brief(c.Factor, 1), c.On, u.temp(c.PeakC), u.temp(c.LimitC), beside(u, c.MarginK, "limit")))
 	labelled(b, "limit", fmt.Sprintf("%s on the %s, which reaches %s", u.temp(r.LimitC), subject(r.LimitOn, r.Composite), u.temp(r.JudgedPeakC)))
 	labelled(b, "", source(r.LimitSource, r.LimitAssumed))
+	for _, l := range r.Limits {
+		if l.AlarmC != nil {
+			labelled(b, "bands", fmt.Sprintf("of the resin, assumed: caution from %s, alarm from %s; the %s lies %s", u.temp(l.LimitC), u.temp(*l.AlarmC), subject(l.On, r.Composite), bandWords(l.Band)))
+		}
+	}
 	if len(r.Over) > 0 {
 		labelled(b, "over", v.stretches(r.Over))
 	}
+	v.aside(b, r)
 	for _, l := range r.Limits {
 		if l.On == r.LimitOn && l.LimitC == r.LimitC && l.Source == r.LimitSource {
 			continue
@@ -42,6 +48,40 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 		}
 		labelled(b, "also", also)
 	}
+}
+
+// aside prints what tyre, pads and a stop add.
+func (v textView) aside(b *bytes.Buffer, r thermal.RimResult) {
+	u := v.units
+	most := ""
+	if r.Tyre.MaxKPa != nil {
+		most = fmt.Sprintf("; the %s's maker allows %s", clean(r.Tyre.MaxOf), u.pressure(*r.Tyre.MaxKPa))
+	}
+	labelled(b, "tyre air", fmt.Sprintf("%s at most, pressure %s%s", u.temp(r.Tyre.AirPeakC), u.pressure(r.Tyre.HotKPa), most))
+	labelled(b, "pads", fmt.Sprintf("%s at most, friction %s cold and %s there; each some %s mm thinner (order of magnitude)", u.temp(r.Pads.PeakC), brief(r.Pads.FrictionCold, 2), brief(r.Pads.FrictionHot, 2), brief(1000*r.Pads.WearM, 2)))
+	var late []string
+	for _, p := range r.Soak {
+		if p.PeakC-p.ThenC >= soakShownK {
+			late = append(late, fmt.Sprintf("%s %s to %s after %s", clean(p.Place), u.degrees(p.ThenC), u.temp(p.PeakC), span(p.AfterS)))
+		}
+	}
+	if len(late) > 0 {
+		labelled(b, "standing", "after the ride: "+strings.Join(late, "; "))
+	}
+}
+
+// soakShownK is the least rise while standing that is worth a line, K.
+const soakShownK = 0.5
+
+// bandWords says where a peak lies among a resin's bands.
+func bandWords(band thermal.Band) string {
+	switch band {
+	case thermal.Alarm:
+		return "in the alarm band"
+	case thermal.Caution:
+		return "in the caution band"
+	}
+	return "below both"
 }
 
 // verdict is the word, coloured on a screen, and by how much.
@@ -77,8 +117,11 @@ func limitName(r thermal.RimResult) string {
 	if r.LimitAssumed {
 		name = "assumed limit"
 	}
-	if r.LimitOn == thermal.OnTyreSide {
+	switch r.LimitOn {
+	case thermal.OnTyreSide:
 		name += " of its tyre side"
+	case thermal.OnFairing:
+		name += " of its fairing"
 	}
 	return name
 }
@@ -112,6 +155,8 @@ func subject(on string, composite bool) string {
 	switch {
 	case on == thermal.OnTyreSide:
 		return "tyre side (tube, tape, bead or cement)"
+	case on == thermal.OnFairing:
+		return "fairing and its bond"
 	case on == thermal.OnTrack && composite:
 		return "resin of the brake track"
 	case on == thermal.OnTrack:

@@ -26,6 +26,12 @@ type Weather struct {
 	WindMps, WindFromRad float64
 	// Humidity is relative, 0 to 1.
 	Humidity float64
+	// SunWPerM2 is sunshine on a face turned to the sun, W/m2. It warms the
+	// rims and nothing else here.
+	SunWPerM2 float64
+	// RoadAirK is how much warmer the air is that the wheels meet, near the
+	// road, than AirTempK says, kelvin.
+	RoadAirK float64
 }
 
 // Resistance is what slows a coasting rider besides the brakes.
@@ -103,6 +109,8 @@ func (w Weather) Validate() error {
 		{"wind", w.WindMps, 0, 30, "m/s"},
 		{"wind direction", w.WindFromRad * 180 / math.Pi, -360, 360, "degrees"},
 		{"humidity", w.Humidity, 0.01, 1, "(0.01 to 1)"},
+		{"sunshine", w.SunWPerM2, 0, 1400, "W/m2"},
+		{"extra warmth near the road", w.RoadAirK, 0, 25, "K"},
 	})
 }
 
