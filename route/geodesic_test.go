@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/tidwall/geodesic"
@@ -62,6 +63,13 @@ func TestLongGeodesic(t *testing.T) {
 	geodesic.WGS84.Inverse(40.6, -73.8, 51.6, -0.5, &m, &azimuth, nil)
 	if math.Abs(m-5_551_759.400) > 1e-3 || math.Abs(azimuth-51.1989) > 1e-4 {
 		t.Errorf("%.4f m, %.5f degrees", m, azimuth)
+	}
+	// Our own course measures the same line, to refuse it.
+	_, err := newCourse(&Track{File: "r.gpx", Points: []Point{
+		{LatDeg: 40.6, LonDeg: -73.8, HeightM: 10, HasHeight: true}, {LatDeg: 51.6, LonDeg: -0.5, HeightM: 10, HasHeight: true},
+	}})
+	if err == nil || !strings.Contains(err.Error(), "5551.8 km") {
+		t.Errorf("refused with %v", err)
 	}
 }
 
