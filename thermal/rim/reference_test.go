@@ -93,13 +93,11 @@ func TestHalfSpaceUnderFlux(t *testing.T) {
 	near(t, "surface, standard mesh", middle(s, 0), 31.272, 0.003)
 }
 
-// Source: as above, with aluminium, 2 q sqrt(alpha t/pi)/k; at 10 s that is
-// 1.7753 K, but the wall is no half space for so long, so the check is made
-// while heat has run 2 mm.
+// Source: as above, with aluminium, 2 q sqrt(alpha t/pi)/k, while heat has run
+// 2 mm; TestHandbookHalfSpaceFlux has it after 10 s.
 func TestHalfSpaceUnderFluxMetal(t *testing.T) {
 	const k, rho, c, q, sec = 167.0, 2700.0, 896.0, 10e3, 0.05
 	rise := func(t float64) float64 { return 2 * q * math.Sqrt(k/(rho*c)*t/math.Pi) / k }
-	near(t, "closed form at 10 s", rise(10), 1.7753, 0.001)
 	s := alone(t, bare(k, rho, c, block20), 6)
 	run(t, s, sec, 0.0005, 0, q)
 	near(t, "surface", middle(s, 0), rise(sec), 0.003)
@@ -119,9 +117,8 @@ func TestHalfSpaceConvectiveStep(t *testing.T) {
 	near(t, "surface", middle(s, 0)/100, 0.29171, 0.003)
 }
 
-// Source: lumped body, T = q/(hA) (1 - exp(-hA t/(m c))), 62 s time constant
-// (derived): a rim of a material that conducts so well that it is one
-// temperature.
+// Source: lumped body, T = q/(hA) (1 - exp(-hA t/(m c))) (derived): a rim of a
+// material that conducts so well that it is one temperature.
 func TestLumpedBody(t *testing.T) {
 	g := byID(t, "alu-classic").Geometry
 	sec := bare(500, 2700, 896, g)
@@ -149,12 +146,6 @@ func TestLumpedBody(t *testing.T) {
 	from := s.mean(s.mesh.spokeBed) - 300
 	run(t, s, tau, tau/200, film, 0)
 	near(t, "rise after cooling for one time constant", s.mean(s.mesh.spokeBed)-300, from*math.Exp(-1), 0.004)
-	// The published-style numbers of the same law: 0.45 kg, 896 J/kgK, hA 6.5,
-	// 485 W (derived).
-	lumped := func(t float64) float64 { return 485 / 6.5 * (1 - math.Exp(-6.5*t/(0.45*896))) }
-	for sec, want := range map[float64]float64{60: 46.25, 120: 63.83, 300: 74.02} {
-		near(t, "closed form", lumped(sec), want, 1e-3)
-	}
 }
 
 // Source: straight fin of uniform section with adiabatic tip, one face cooled:
@@ -307,13 +298,12 @@ func TestFlashIsASumOfPasses(t *testing.T) {
 }
 
 // Source: both bodies at one mean contact temperature (Newcomb; Limpert):
-// share = e_r A_r/(e_r A_r + e_p A_p) = 0.98344 on carbon (1,141) for a 50 mm
-// pad of effusivity 739 at radius 306 mm (derived). It follows from two half
+// share = e_r A_r/(e_r A_r + e_p A_p). It follows from two half
 // spaces that share a surface whose temperature rises as S sqrt(t): each takes
 // e S sqrt(pi)/2 per area and second (Carslaw & Jaeger 2.5). The pad's cells
 // must take that while neither body is warmed through; the track itself, only
 // 20 mm high, loses some 4 % past its borders in the time, so its own S is
-// used. (On aluminium there is no such time.)
+// used. TestHandbookShareByArea has walls without borders, and metal.
 func TestShareAtShortTimes(t *testing.T) {
 	g, p := block20, Pads()[1]
 	p.Height.Value = g.TrackHeightM
@@ -335,10 +325,10 @@ func TestShareAtShortTimes(t *testing.T) {
 	near(t, "heat of both pads", s.Balance().Pads, 2*eP*area*S*math.Sqrt(math.Pi)/2*n*dt, 0.04)
 
 	eR := math.Sqrt(0.8 * 1550 * 1050)
-	share := func(r float64) float64 { return eR * 2 * math.Pi * r / (eR*2*math.Pi*r + eP*50e-3) }
-	near(t, "rim's share as published", share(0.306), 0.98344, 1e-4)
+	r := g.TrackRadiusM()
+	want := eR * 2 * math.Pi * r / (eR*2*math.Pi*r + eP*50e-3)
 	b := s.Balance()
-	near(t, "pads' part of the heat", 1-b.In/b.Braked, 1-share(g.TrackRadiusM()), 0.10)
+	near(t, "pads' part of the heat", 1-b.In/b.Braked, 1-want, 0.10)
 }
 
 func byID(t testing.TB, id string) Section {
