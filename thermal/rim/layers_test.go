@@ -162,3 +162,26 @@ func TestSunIsBookedAndWarms(t *testing.T) {
 		t.Errorf("balance %+v", b)
 	}
 }
+
+// A metal wall as thick as its flank has one cell across: no row of the track
+// may take the row below for what lies behind it.
+func TestOneCellAcrossTheWall(t *testing.T) {
+	sec := sectionByID(t, "alu-classic")
+	sec.Geometry.FlankM = sec.Geometry.WallM()
+	me := newMesh(sec, Resolution{})
+	ones := 0
+	for _, w := range me.track {
+		a, b := me.cells[w.cell], me.cells[w.next]
+		if w.next == w.cell {
+			ones++
+			if w.g != 0 {
+				t.Errorf("cell %d has itself behind it, with %g W/(m2 K)", w.cell, w.g)
+			}
+		} else if a.radiusM != b.radiusM {
+			t.Errorf("cell %d at radius %g m has cell %d at %g m behind it", w.cell, a.radiusM, w.next, b.radiusM)
+		}
+	}
+	if ones == 0 {
+		t.Error("no row of one cell: the test says nothing")
+	}
+}

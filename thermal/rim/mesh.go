@@ -355,7 +355,7 @@ func newMesh(section Section, res Resolution) *mesh {
 				}
 				f := addFace(c, k, sideArea, cc.halfX)
 				if k == faceTrack {
-					me.track = append(me.track, weight{cell: c, face: f, w: sideArea})
+					me.track = append(me.track, weight{cell: c, face: f, w: sideArea, next: at(1, j)})
 					me.trackAreaM += sideArea
 				}
 			}
@@ -378,7 +378,10 @@ func (me *mesh) report(g Geometry, xs, ss []float64, at func(i, j int) int, nx, 
 	normalise(me.track)
 	for i := range me.track {
 		w := &me.track[i]
-		w.next = w.cell + 1 // rows run from the track inwards
+		if w.next < 0 { // one cell across: nothing flows on through the wall
+			w.next = w.cell
+			continue
+		}
 		w.g = 1 / (me.cells[w.cell].halfX + me.cells[w.next].halfX)
 	}
 	seen := map[int]bool{}
@@ -406,7 +409,11 @@ func (me *mesh) report(g Geometry, xs, ss []float64, at func(i, j int) int, nx, 
 			lastX = i
 			me.wall = append(me.wall, weight{cell: at(i, j), face: -1, w: me.cells[at(i, j)].volumeM3})
 		}
-		me.innerWall = append(me.innerWall, me.atFace(at(lastX-1, j), at(lastX, j), ds)...)
+		before := -1
+		if lastX > 0 {
+			before = at(lastX-1, j)
+		}
+		me.innerWall = append(me.innerWall, me.atFace(before, at(lastX, j), ds)...)
 		for i := range lastX {
 			x0, x1 := (xs[i]+xs[i+1])/2, (xs[i+1]+xs[i+2])/2
 			if x0 <= mid && mid < x1 {
