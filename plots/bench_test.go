@@ -112,6 +112,32 @@ func TestBenchCurveReachesThePeak(t *testing.T) {
 	}
 }
 
+// A duty whose air changes speed is told with its range, not as if its mean
+// blew all the time.
+func TestBenchTextTellsTheAir(t *testing.T) {
+	sec, _ := thermal.RimByID("alu-deep")
+	s := thermal.NewBench(sec)
+	for _, c := range []struct {
+		air  []float64 // km/h
+		want string
+	}{
+		{[]float64{20, 41}, "air of 20 °C at 20 to 41 km/h:"}, {[]float64{30, 30}, "air of 20 °C at 30 km/h:"},
+		{[]float64{0, 12.5}, "air of 20 °C at 0 to 12.5 km/h:"}, {[]float64{0, 0}, "air of 20 °C without a fan:"},
+	} {
+		s.Spans = nil
+		for _, kmh := range c.air {
+			s.Spans = append(s.Spans, thermal.BenchSpan{Seconds: 5, PowerW: 100, RollMps: 8, AirMps: kmh / 3.6})
+		}
+		r, err := thermal.Bench(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := benchText(r); !strings.Contains(got, c.want) {
+			t.Errorf("%v km/h: %s", c.air, got)
+		}
+	}
+}
+
 func TestSaveBench(t *testing.T) {
 	r := benches(t)["pulses"]
 	for format, begin := range map[string]string{"png": "\x89PNG", "svg": "<?xml", "pdf": "%PDF"} {

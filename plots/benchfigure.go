@@ -82,14 +82,23 @@ func benchText(r *thermal.BenchResult) string {
 		s += ", film coefficient " + strconv.FormatFloat(*in.Film, 'g', 3, 64) + " W/(m2 K)"
 	case in.AirflowKmH != nil && *in.AirflowKmH == 0:
 		s += " without a fan"
-	case in.AirflowKmH != nil:
-		s += " at " + strconv.FormatFloat(*in.AirflowKmH, 'g', 3, 64) + " km/h"
+	case in.AirflowRange != nil:
+		s += " at " + speedText(*in.AirflowRange) + " km/h"
 	}
 	s += ": swept band up to " + u.tempText(r.Peaks.SweptMeanC)
 	if in.Preset != "" {
 		s = in.Preset + ", " + s
 	}
 	return s
+}
+
+// speedText writes a range of speeds, km/h, or the one speed that it holds.
+func speedText(r [2]float64) string {
+	lo, hi := strconv.FormatFloat(r[0], 'g', 3, 64), strconv.FormatFloat(r[1], 'g', 3, 64)
+	if lo == hi {
+		return lo
+	}
+	return lo + " to " + hi
 }
 
 // benchCurves lists what the panel shows, the curve that matters most last so

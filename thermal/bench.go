@@ -22,6 +22,8 @@ const (
 	// it, so that it fits into memory and a table.
 	benchLongestS    = 86400.0
 	benchMostSamples = 100000
+	// benchApartS is the least time from the last sample but one to the end, s.
+	benchApartS = 1e-3
 
 	// No rim has a mass outside these, kg; common practice, no source.
 	lightestRimKg, heaviestRimKg = 0.2, 0.9
@@ -30,6 +32,32 @@ const (
 	// Pa; common practice, no source.
 	DefaultTyreGaugePa = 600e3
 )
+
+// A Bound is what one number of a bench may be, both ends included.
+type Bound struct {
+	Unit   string
+	Lo, Hi float64
+}
+
+// BenchBounds are the bounds of all that is given to a bench, in the units
+// that people give it in.
+type BenchBounds struct {
+	AirC, FilmWPerM2K, Emissivity, TyreKPa, EveryS, DurationS Bound
+	PowerW, FluxWPerM2, RollKmH, AirflowKmH                   Bound
+}
+
+// BoundsOfBench gives the bounds of a bench.
+func BoundsOfBench() BenchBounds {
+	return BenchBounds{
+		AirC: Bound{"°C", -30, 55}, FilmWPerM2K: Bound{"W/(m2 K)", 0.1, 5000}, Emissivity: Bound{"", 0, 1},
+		TyreKPa: Bound{"kPa", 50, 1500}, EveryS: Bound{"s", 0.1, benchLongestS}, DurationS: Bound{"s", 1e-3, benchLongestS},
+		PowerW: Bound{"W", 0, 10e3}, FluxWPerM2: Bound{"W/m2", 0, 500e3}, RollKmH: Bound{"km/h", 0, 130}, AirflowKmH: Bound{"km/h", 0, 150},
+	}
+}
+
+// SlowestBrakedKmH is the speed below which pads cannot brake a wheel: the
+// heat is then no longer spread round the turn, as the model takes it.
+const SlowestBrakedKmH = 1.0
 
 // A BenchSpan is a stretch of a bench run in which nobody turns a knob.
 type BenchSpan struct {
@@ -101,18 +129,24 @@ func (s BenchSpec) Validate() error {
 	if _, ok := resinClass(s.Rim.ResinClass); s.Rim.HasResin() && !ok {
 		return fmt.Errorf("rim %s: no resin class %q", s.Rim.ID, s.Rim.ResinClass)
 	}
-	type bound struct {
-		what, unit string
-		v, lo, hi  float64
+	type value struct {
+		what string
+		v    float64
+		Bound
 	}
-	check := func(of string, bs ...bound) error {
-		for _, b := range bs {
-			if !(b.v >= b.lo-1e-9 && b.v <= b.hi+1e-9) {
-				return fmt.Errorf("%s%s is %.4g%s, outside %g to %g%s", of, b.what, b.v, b.unit, b.lo, b.hi, b.unit)
+	check := func(of string, vs ...value) error {
+		for _, x := range vs {
+			unit := x.Unit
+			if unit != "" {
+				unit = " " + unit
+			}
+			if !(x.v >= x.Lo-1e-9 && x.v <= x.Hi+1e-9) {
+				return fmt.Errorf("%s%s is %.4g%s, outside %g to %g%s", of, x.what, x.v, unit, x.Lo, x.Hi, unit)
 			}
 		}
 		return nil
 	}
+	may := BoundsOfBench()
 	film, shine := s.FilmWPerM2K, s.Emissivity
 	if film == 0 {
 		film = 1
@@ -120,9 +154,9 @@ func (s BenchSpec) Validate() error {
 	if math.IsNaN(shine) {
 		shine = 0
 	}
-	if err := check("", bound{"air", " °C", s.AirK - air.ZeroCelsiusK, -30, 55}, bound{"film coefficient", " W/(m2 K)", film, 0.1, 5000},
-		bound{"emissivity", "", shine, 0, 1}, bound{"tyre pressure", " kPa", s.TyreGaugePa / 1e3, 50, 1500},
-		bound{"time between samples", " s", s.EveryS, 0.1, benchLongestS}, bound{"length of the bench run", " s", s.DurationS(), 1e-3, benchLongestS}); err != nil {
+	if err := check("", value{"air", s.AirK - air.ZeroCelsiusK, may.AirC}, value{"film coefficient", film, may.FilmWPerM2K},
+		value{"emissivity", shine, may.Emissivity}, value{"tyre pressure", s.TyreGaugePa / 1e3, may.TyreKPa},
+		value{"time between samples", s.EveryS, may.EveryS}, value{"length of the bench run", s.DurationS(), may.DurationS}); err != nil {
 		return err
 	}
 	if n := s.DurationS() / s.EveryS; n > benchMostSamples {
@@ -130,8 +164,8 @@ func (s BenchSpec) Validate() error {
 	}
 	for i, b := range s.Spans {
 		of := fmt.Sprintf("stretch %d of the bench run: ", i+1)
-		if err := check(of, bound{"length", " s", b.Seconds, 1e-3, benchLongestS}, bound{"power", " W", b.PowerW, 0, 10e3}, bound{"flux", " W/m2", b.FluxWPerM2, 0, 500e3},
-			bound{"speed", " km/h", b.RollMps * 3.6, 0, 130}, bound{"speed of the air", " km/h", b.AirMps * 3.6, 0, 150}); err != nil {
+		if err := check(of, value{"length", b.Seconds, may.DurationS}, value{"power", b.PowerW, may.PowerW}, value{"flux", b.FluxWPerM2, may.FluxWPerM2},
+			value{"speed", b.RollMps * 3.6, may.RollKmH}, value{"speed of the air", b.AirMps * 3.6, may.AirflowKmH}); err != nil {
 			return err
 		}
 		switch {
@@ -139,8 +173,8 @@ func (s BenchSpec) Validate() error {
 			return fmt.Errorf("%sa flux goes straight into the rim and wants no pads", of)
 		case b.FluxWPerM2 > 0 && b.PowerW > 0:
 			return fmt.Errorf("%sboth a flux and a power", of)
-		case b.PowerW > 0 && b.RollMps*3.6 < 1-1e-9 && !s.NoPads:
-			return fmt.Errorf("%spads cannot brake a wheel that turns slower than 1 km/h", of)
+		case b.PowerW > 0 && b.RollMps*3.6 < SlowestBrakedKmH-1e-9 && !s.NoPads:
+			return fmt.Errorf("%spads cannot brake a wheel that turns slower than %g km/h", of, SlowestBrakedKmH)
 		}
 	}
 	return nil
@@ -172,16 +206,19 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 		return nil, err
 	}
 	s.Reset(spec.AirK)
-	r := &benchRun{spec: spec, solver: s}
+	none := math.Inf(-1)
+	r := &benchRun{spec: spec, solver: s, contactC: none, surfaceC: none, trackC: none}
 	r.wheel = NewWheel(sec)
 	r.wheel.Pad = pad
 	r.limits = limitsOf(r.wheel)
 	r.reached = make([]float64, len(r.limits))
 	for i := range r.reached {
-		r.limits[i].PeakC, r.reached[i] = math.Inf(-1), math.NaN()
+		r.limits[i].PeakC, r.reached[i] = none, math.NaN()
 	}
-	r.samples = append(r.samples, r.now(spec.Spans[0], 0))
-	r.trace, r.peaks.BenchReadings = append(r.trace, r.samples[0]), r.samples[0].BenchReadings
+	// A wheel in hot air may be over a limit before it is braked.
+	r.peaks.BenchReadings = r.reading()
+	r.note(spec.Spans[0], 0)
+	r.samples = append(r.samples, r.trace[0])
 	begin := 0.0
 	power, jumped := math.NaN(), 0.0
 	for _, b := range spec.Spans {
@@ -195,9 +232,13 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 		}
 		begin = end
 	}
-	if r.samples[len(r.samples)-1].TimeS < begin-1e-9 {
-		r.samples = append(r.samples, r.trace[len(r.trace)-1])
+	// The end is told, and no sample so close before it that both would be told
+	// at the same time.
+	n := len(r.samples)
+	if at := r.samples[n-1].TimeS; at > 0 && begin-at < benchApartS {
+		r.samples = r.samples[:n-1]
 	}
+	r.samples = append(r.samples, r.trace[len(r.trace)-1])
 	return r.result(), nil
 }
 
@@ -280,10 +321,11 @@ func (r *benchRun) now(b BenchSpan, t float64) BenchSample {
 	e := r.solver.Balance()
 	s := BenchSample{
 		TimeS: t, Watts: b.PowerW + b.FluxWPerM2*r.solver.SweptAreaM2(), KmH: b.RollMps * 3.6,
-		BenchReadings: r.reading(), RimShare: 1, BrakedJ: e.Braked,
+		BenchReadings: r.reading(),
 	}
 	if e.Braked > 0 {
-		s.RimShare = e.In / e.Braked
+		share := e.In / e.Braked
+		s.RimShare = &share
 	}
 	return s
 }
@@ -310,12 +352,12 @@ func (r *benchRun) reading() BenchReadings {
 func (r *benchRun) result() *BenchResult {
 	spec, sec, e := r.spec, r.wheel.Rim, r.solver.Balance()
 	out := &BenchResult{
-		Rim:     BenchRim{sec.ID, sec.Name, sec.Material.Name, r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
+		Rim:     BenchRim{Legible(sec.ID), Legible(sec.Name, sec.ID), sec.Material.Name, r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
 		Inputs:  r.inputs(),
 		Samples: r.samples, Peaks: r.peaks, Trace: r.trace,
 		Energy: BenchEnergy{e.Braked, e.Pads, e.In, e.Stored, e.Lost},
 	}
-	told := RimResult{Name: sec.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
+	told := RimResult{Name: out.Rim.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
 	for i, l := range r.limits {
 		l.MarginK = l.LimitC - l.PeakC
 		l.Verdict = verdictOf(l.MarginK)
@@ -353,7 +395,11 @@ func (r *benchRun) inputs() BenchInputs {
 		in.Pads = spec.Pad.Name
 	}
 	var flux, flow float64
+	rolls, flows := [2]float64{math.Inf(1), 0}, [2]float64{math.Inf(1), 0}
+	widen := func(r *[2]float64, kmh float64) { r[0], r[1] = math.Min(r[0], kmh), math.Max(r[1], kmh) }
 	for _, b := range spec.Spans {
+		widen(&rolls, 3.6*b.RollMps)
+		widen(&flows, 3.6*b.AirMps)
 		w, part := b.PowerW+b.FluxWPerM2*r.solver.SweptAreaM2(), b.Seconds/in.DurationS
 		if w > 0 {
 			in.BrakingS += b.Seconds
@@ -369,10 +415,27 @@ func (r *benchRun) inputs() BenchInputs {
 	if spec.FilmWPerM2K != 0 {
 		in.Film = &spec.FilmWPerM2K
 	} else {
-		in.AirflowKmH = &flow
+		in.AirflowKmH, in.AirflowRange = &flow, &flows
 	}
+	in.KmHRange = rolls
 	if !math.IsNaN(spec.Emissivity) {
 		in.Emissivity = &spec.Emissivity
 	}
 	return in
+}
+
+// filmSurfaceK is the rim's surface in a film curve, 100 °C: a rim well warmed
+// by braking; in air of 20 °C its film has 60 °C, at which handbooks give
+// their examples.
+const filmSurfaceK = air.ZeroCelsiusK + 100
+
+// FilmCurve is the film coefficient of the rim against speed, in air of airK
+// kelvin at sea level.
+func FilmCurve(sec rim.Section, airK float64) (air.FilmCurve, error) {
+	if err := sec.Validate(); err != nil {
+		return air.FilmCurve{}, err
+	}
+	return air.NewFilmCurve(air.FilmSetting{
+		TrackRadiusM: sec.Geometry.TrackRadiusM(), SpinPart: sec.Geometry.SpinPart(), SurfaceK: filmSurfaceK, AirK: airK, PressurePa: air.StandardPressurePa,
+	}), nil
 }

@@ -204,6 +204,58 @@ func TestBenchStepsAreShortEnough(t *testing.T) {
 	}
 }
 
+// A wheel that is over a limit before it is braked has reached it at 0 s, and
+// in air below freezing no peak is warmer than the wheel ever was.
+func TestBenchStart(t *testing.T) {
+	s := onBench(t, "carbon-deep", at30(60, 0))
+	s.Rim.MakerLimitK = air.ZeroCelsiusK + 45
+	s.AirK = air.ZeroCelsiusK + 50
+	hot := run(t, s)
+	if at := hot.Limits[0].ReachedS; at == nil || *at != 0 || hot.Limits[0].Verdict != Over || hot.Peaks.SweptMeanAtS != 0 {
+		t.Errorf("%+v, highest after %g s", hot.Limits[0], hot.Peaks.SweptMeanAtS)
+	}
+	s.AirK = air.ZeroCelsiusK - 20
+	cold := run(t, s)
+	if p := cold.Limits[0].PeakC; math.Abs(p+20) > 1e-6 || cold.Limits[0].ReachedS != nil {
+		t.Errorf("a wheel at -20 °C that nobody brakes peaks at %g °C", p)
+	}
+	for i, x := range cold.Samples {
+		if x.RimShare != nil {
+			t.Errorf("sample %d: a share of no braking", i)
+		}
+	}
+}
+
+func TestLegible(t *testing.T) {
+	for _, c := range []struct {
+		names []string
+		want  string
+	}{
+		{[]string{"a"}, "a"}, {[]string{"", "b"}, "b"}, {[]string{" \u3164\u115f", "\u2800\u00a0", "c"}, "c"}, {[]string{"\u202e\ufe0f\u0301"}, "a rim without a name"},
+		{nil, "a rim without a name"}, {[]string{"輪"}, "輪"}, {[]string{"\u200b7"}, "\u200b7"}, {[]string{"\U000E0041\x1b\ufffd"}, "a rim without a name"},
+	} {
+		if got := Legible(c.names...); got != c.want {
+			t.Errorf("%q: got %q", c.names, got)
+		}
+	}
+}
+
+// The film curve holds for the rim as it turns in the heat model.
+func TestFilmCurveOfARim(t *testing.T) {
+	sec, _ := RimByID("carbon-deep")
+	c, err := FilmCurve(sec, air.ZeroCelsiusK+20)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c.FilmK() != air.ZeroCelsiusK+60 || c.TrackRadiusM != sec.Geometry.TrackRadiusM() || c.SpinPart < 0.9 || c.SpinPart > 0.95 {
+		t.Errorf("%+v", c.FilmSetting)
+	}
+	sec.Geometry.DepthM = -1
+	if _, err := FilmCurve(sec, 300); err == nil {
+		t.Error("a rim that cannot be has a film curve")
+	}
+}
+
 // Pressure follows the gas law: absolute pressure by absolute temperature.
 func TestBenchTyrePressure(t *testing.T) {
 	s := onBench(t, "alu-classic", at30(1200, 800))

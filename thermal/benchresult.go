@@ -1,6 +1,10 @@
 package thermal
 
-import "math"
+import (
+	"math"
+	"strings"
+	"unicode"
+)
 
 // A BenchPreset is a known programme: what it is, and where it comes from.
 type BenchPreset struct{ Name, Text, Source string }
@@ -29,28 +33,31 @@ type BenchRim struct {
 	SweptAreaM2 float64 `json:"swept_area_m2"`
 }
 
-// BenchInputs are the inputs as they were used. Mean speeds are over time.
+// BenchInputs are the inputs as they were used. KmH and AirflowKmH are means
+// over time, their ranges the lowest and highest.
 type BenchInputs struct {
 	Preset       string `json:"preset"`
 	PresetText   string `json:"preset_text"`
 	PresetSource string `json:"preset_source"`
 
-	DurationS   float64 `json:"duration_s"`
-	BrakingS    float64 `json:"braking_s"`
-	MeanWatts   float64 `json:"mean_watts"`
-	MostWatts   float64 `json:"most_watts"`
-	KmH         float64 `json:"kmh"`
-	AirTempC    float64 `json:"air_temp_C"`
-	Pads        string  `json:"pads"`
-	TyreKPa     float64 `json:"tyre_kPa"`
-	SampleEvery float64 `json:"every_s"`
-	// AirflowKmH is there unless Film was given; Film, Emissivity and Flux,
+	DurationS   float64    `json:"duration_s"`
+	BrakingS    float64    `json:"braking_s"`
+	MeanWatts   float64    `json:"mean_watts"`
+	MostWatts   float64    `json:"most_watts"`
+	KmH         float64    `json:"kmh"`
+	KmHRange    [2]float64 `json:"kmh_range"`
+	AirTempC    float64    `json:"air_temp_C"`
+	Pads        string     `json:"pads"`
+	TyreKPa     float64    `json:"tyre_kPa"`
+	SampleEvery float64    `json:"every_s"`
+	// AirflowKmH and its range are there unless Film was given; Film, Emissivity and Flux,
 	// at its highest, are there if they were given.
-	AirflowKmH *float64 `json:"airflow_kmh,omitempty"`
-	Film       *float64 `json:"film_W_per_m2_K,omitempty"`
-	Emissivity *float64 `json:"emissivity,omitempty"`
-	Flux       *float64 `json:"flux_W_per_m2,omitempty"`
-	Assumed    []string `json:"assumed"`
+	AirflowKmH   *float64    `json:"airflow_kmh,omitempty"`
+	AirflowRange *[2]float64 `json:"airflow_kmh_range,omitempty"`
+	Film         *float64    `json:"film_W_per_m2_K,omitempty"`
+	Emissivity   *float64    `json:"emissivity,omitempty"`
+	Flux         *float64    `json:"flux_W_per_m2,omitempty"`
+	Assumed      []string    `json:"assumed"`
 }
 
 // BenchReadings are what the wheel's instruments show. PadC, the pad just
@@ -70,15 +77,13 @@ type BenchReadings struct {
 
 // A BenchSample is the state at one moment. Watts and KmH are those of the
 // stretch that ends there. RimShare is the part of all braking energy so far
-// that went into the rim, 1 before any.
+// that went into the rim, nil before any.
 type BenchSample struct {
 	TimeS float64 `json:"t_s"`
 	Watts float64 `json:"watts"`
 	KmH   float64 `json:"kmh"`
 	BenchReadings
-	RimShare float64 `json:"rim_share"`
-	// BrakedJ is the braking energy so far.
-	BrakedJ float64 `json:"-"`
+	RimShare *float64 `json:"rim_share"`
 }
 
 // BenchEnergy is the wheel's ledger over the run, joules: Braked = Pads + In,
@@ -99,7 +104,8 @@ type BenchPeaks struct {
 }
 
 func (p *BenchPeaks) take(now BenchReadings, t float64) {
-	if now.SweptMeanC > p.SweptMeanC {
+	const rounding = 1e-9 // K, which a wheel that nobody brakes moves by
+	if now.SweptMeanC > p.SweptMeanC+rounding {
 		p.SweptMeanAtS = t
 	}
 	for _, m := range []struct {
@@ -126,6 +132,26 @@ type BenchLimit struct {
 	Assumed bool    `json:"assumed"`
 	PeakC   float64 `json:"peak_C"`
 	Verdict Verdict `json:"verdict"`
-	// ReachedS is missing if it was never reached.
+	// ReachedS is missing if it was never reached, and 0 if the wheel was that
+	// hot before it was braked.
 	ReachedS *float64 `json:"reached_s,omitempty"`
+}
+
+// Legible is the first of the names that shows anything, or words for none of
+// them: a name may consist of blanks and of letters that nobody can see.
+func Legible(names ...string) string {
+	for _, s := range names {
+		if strings.ContainsFunc(s, visible) {
+			return s
+		}
+	}
+	return "a rim without a name"
+}
+
+// visible tells whether a letter leaves ink. Unicode counts some as letters and
+// symbols that fill a place and show nothing.
+func visible(r rune) bool {
+	const brailleBlank = '\u2800'
+	return unicode.IsGraphic(r) && !unicode.IsSpace(r) && !unicode.Is(unicode.M, r) && !unicode.Is(unicode.Zs, r) &&
+		!unicode.Is(unicode.Other_Default_Ignorable_Code_Point, r) && r != brailleBlank && r != unicode.ReplacementChar
 }

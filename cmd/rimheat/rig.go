@@ -42,12 +42,17 @@ seconds.
 
 The film model knows moving air; --film puts one film coefficient on all outer
 faces instead, and --emissivity one emissivity, so that two models can be
-compared like with like. The tyre keeps its volume.`,
+compared like with like. The tyre keeps its volume.
+
+--film-curve draws that model's film coefficient against speed, with the
+published laws that it is built from, or writes them as a table. It needs no
+braking: with --rim and --air-temp alone nothing else is computed.`,
 		Example: `  rimheat rig --rim carbon-deep --watts 300 --kmh 30 --air-temp 20 --minutes 15
   rimheat rig --rim alu-classic --watts 600 --kmh 30 --minutes 5 --pulse 5,10 --every 5
   rimheat rig --rim carbon-deep --preset magazine-hill
   rimheat rig --rim carbon-deep --flux 8000 --film 50 --emissivity 0 --json
-  rimheat rig --rim alu-deep --preset standard-heat --every 10 --csv RIG.csv --plot RIG.svg`,
+  rimheat rig --rim alu-deep --preset standard-heat --every 10 --csv RIG.csv --plot RIG.svg
+  rimheat rig --rim carbon-deep --air-temp 35 --film-curve FILM.png`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
 				return badInput("rig takes flags only, not %s", quoted(args[0])).hint("the rim goes after --rim: rimheat rig --rim ID --watts 300")
@@ -64,77 +69,72 @@ compared like with like. The tyre keeps its volume.`,
 // rig does one order: all input is checked before anything is computed, and
 // all output is ready before any of it is written.
 func rig(s streams, o rigOrder) error {
-	spec, err := o.spec()
+	only, err := o.curveOnly()
 	if err != nil {
 		return err
 	}
-	path := o.flags.texts["csv"]
-	if path != "" {
-		if err := o.checkCSV(path); err != nil {
+	var spec thermal.BenchSpec
+	if !only {
+		if spec, err = o.spec(); err != nil {
 			return err
 		}
 	}
-	var fig figure
-	if plot := o.flags.texts["plot"]; plot != "" {
-		if fig, err = checkFigure(plot, o.flags.texts["duty"]); err != nil {
+	var film filmOrder
+	if o.flags.has("film-curve") {
+		if film, err = o.film(); err != nil {
 			return err
 		}
-		if plot == path {
-			return badInput("--csv and --plot name the same file").hint("give each its own")
-		}
 	}
-	p := newProgress(s.err)
-	p.at("braking the wheel ...")
-	r, err := thermal.Bench(spec)
-	p.done()
+	files, err := o.outputs()
 	if err != nil {
 		return err
 	}
-	var out []byte
-	if o.asJSON {
-		if out, err = indented(r); err != nil {
-			return err
-		}
+	var (
+		r     *thermal.BenchResult
+		shown []byte
+	)
+	if only {
+		shown = film.text()
 	} else {
-		var b bytes.Buffer
-		rigView{palette{on: wantsColour(isTerminal(s.out), os.Getenv)}}.print(&b, r)
-		out = b.Bytes()
-	}
-	if fig.path != "" {
-		drawn, err := fig.drawBench(r)
+		p := newProgress(s.err)
+		p.at("braking the wheel ...")
+		r, err = thermal.Bench(spec)
+		p.done()
 		if err != nil {
 			return err
 		}
-		if err := writeFile(fig.path, drawn); err != nil {
-			return failed("--plot %s: %s", fig.path, reason(err))
+		if shown, err = o.shown(s, r); err != nil {
+			return err
 		}
 	}
-	if path != "" {
-		if err := writeFile(path, rigCSV(r)); err != nil {
-			return failed("--csv %s: %s", path, reason(err))
+	data := make([][]byte, len(files))
+	for i, f := range files {
+		switch f.flag {
+		case "csv":
+			data[i] = rigCSV(r)
+		case "plot":
+			data[i], err = f.drawBench(r)
+		case "film-curve":
+			data[i], err = film.bytes(f)
+		}
+		if err != nil {
+			return err
 		}
 	}
-	return write(s, out)
+	for i, f := range files {
+		if err := f.write(data[i]); err != nil {
+			return err
+		}
+	}
+	return write(s, shown)
 }
 
-// checkCSV refuses, before anything is computed, a file that could not be
-// written later or that is one of the inputs.
-func (o rigOrder) checkCSV(path string) error {
-	if err := checkWritable(path); err != nil {
-		return badInput("--csv %s: %s", path, reason(err))
+// shown is the result as text or JSON.
+func (o rigOrder) shown(s streams, r *thermal.BenchResult) ([]byte, error) {
+	if o.asJSON {
+		return indented(r)
 	}
-	out, err := os.Stat(path)
-	if err != nil {
-		return nil // a new file
-	}
-	inputs := map[string]string{"the duty file": o.flags.texts["duty"]}
-	if isRimFile(o.flags.rims[0]) {
-		inputs["the rim file"] = o.flags.rims[0]
-	}
-	for what, name := range inputs {
-		if in, err := os.Stat(name); name != "" && err == nil && os.SameFile(in, out) {
-			return badInput("--csv %s: this is %s", path, what)
-		}
-	}
-	return nil
+	var b bytes.Buffer
+	rigView{palette{on: wantsColour(isTerminal(s.out), os.Getenv)}}.print(&b, r)
+	return b.Bytes(), nil
 }

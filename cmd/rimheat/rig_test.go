@@ -51,8 +51,8 @@ func TestRigJSON(t *testing.T) {
 		if got.code != exitDone || got.errOut != "" {
 			t.Fatalf("%s: code %d, stderr %q", name, got.code, got.errOut)
 		}
-		if strings.Contains(got.out, "null") {
-			t.Errorf("%s: a list is null", name)
+		if n := strings.Count(got.out, "null"); n != 1 || !strings.Contains(got.out, `"rim_share": null`) {
+			t.Errorf("%s: %d values are null, want only the rim's share before any braking", name, n)
 		}
 		var v any
 		if err := json.Unmarshal([]byte(got.out), &v); err != nil {
@@ -151,7 +151,7 @@ func TestRigCSV(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var doc struct{ Samples []map[string]float64 }
+	var doc struct{ Samples []map[string]*float64 }
 	if err := json.Unmarshal([]byte(plain.out), &doc); err != nil {
 		t.Fatal(err)
 	}
@@ -163,11 +163,20 @@ func TestRigCSV(t *testing.T) {
 			t.Errorf("sample %d has %d values, the table %d columns", i, len(s), len(rows[0]))
 		}
 		for k, name := range rows[0] {
-			v, err := parseNumber(name, rows[i+1][k])
-			if want, ok := s[name]; err != nil || !ok || math.Abs(v-want) > 0.005 {
-				t.Errorf("sample %d, %s: %v, want %v", i, name, v, want)
+			want, ok := s[name]
+			if want == nil {
+				if !ok || rows[i+1][k] != "" || name != "rim_share" || i > 0 {
+					t.Errorf("sample %d, %s: %q stands for nothing", i, name, rows[i+1][k])
+				}
+				continue
+			}
+			if v, err := parseNumber(name, rows[i+1][k]); err != nil || math.Abs(v-*want) > 0.005 {
+				t.Errorf("sample %d, %s: %v, want %v", i, name, v, *want)
 			}
 		}
+	}
+	if doc.Samples[0]["rim_share"] != nil || doc.Samples[1]["rim_share"] == nil {
+		t.Error("the rim's share is told before any braking, or not after it")
 	}
 }
 

@@ -9,20 +9,23 @@ import (
 )
 
 // rigCSV writes the samples as a table with the names of the JSON. The column
-// of the pad is empty without pads.
+// of the pad is empty without pads, that of the rim's share before any braking.
 func rigCSV(r *thermal.BenchResult) []byte {
 	var b bytes.Buffer
 	b.WriteString("t_s,watts,kmh,swept_mean_C,hottest_C,mid_wall_C,inner_wall_C,bed_centre_C,spoke_bed_C,tyre_air_C,tyre_kPa,pad_C,rim_share\n")
 	for _, s := range r.Samples {
-		pad := ""
+		pad, share := "", ""
 		if s.PadC != nil {
 			pad = decimals(*s.PadC, 3)
+		}
+		if s.RimShare != nil {
+			share = decimals(*s.RimShare, 5)
 		}
 		b.WriteString(strings.Join([]string{
 			decimals(s.TimeS, 3), decimals(s.Watts, 2), decimals(s.KmH, 2),
 			decimals(s.SweptMeanC, 3), decimals(s.HottestC, 3), decimals(s.MidWallC, 3), decimals(s.InnerWallC, 3),
 			decimals(s.BedCentreC, 3), decimals(s.SpokeBedC, 3), decimals(s.TyreAirC, 3), decimals(s.TyreKPa, 3),
-			pad, decimals(s.RimShare, 5),
+			pad, share,
 		}, ",") + "\n")
 	}
 	return b.Bytes()

@@ -60,7 +60,7 @@ func parseDuty(path string, text []byte, noPads bool) ([]thermal.BenchSpan, erro
 		return nil, badInput("%s:%d: the header is %s", path, line, quoted(got)).hint("it must be %s", dutyHeader)
 	}
 	var out []thermal.BenchSpan
-	total := 0.0
+	total, may := 0.0, thermal.BoundsOfBench()
 	for {
 		row, err := r.Read()
 		if err == io.EOF {
@@ -79,21 +79,21 @@ func parseDuty(path string, text []byte, noPads bool) ([]thermal.BenchSpan, erro
 		}
 		var v [3]float64
 		for i, c := range []struct {
-			name, unit string
-			lo, hi     float64
-		}{{"seconds", "s", 0.001, 86400}, {"watts", "W", 0, 10000}, {"kmh", "km/h", 0, 130}} {
+			name string
+			thermal.Bound
+		}{{"seconds", may.DurationS}, {"watts", may.PowerW}, {"kmh", may.RollKmH}} {
 			where := at + ": " + c.name
 			if v[i], err = parseNumber(where, strings.TrimSpace(row[i])); err != nil {
 				return nil, err
 			}
-			if !(v[i] >= c.lo && v[i] <= c.hi) {
-				return nil, badInput("%s %s: outside %s to %s %s", where, exact(v[i]), exact(c.lo), exact(c.hi), c.unit)
+			if !(v[i] >= c.Lo && v[i] <= c.Hi) {
+				return nil, badInput("%s %s: outside %s to %s %s", where, exact(v[i]), exact(c.Lo), exact(c.Hi), c.Unit)
 			}
 		}
-		if v[1] > 0 && v[2] < 1 && !noPads {
+		if v[1] > 0 && v[2] < thermal.SlowestBrakedKmH && !noPads {
 			return nil, slowWheel(fmt.Sprintf("%s: kmh %s", at, exact(v[2])))
 		}
-		if total += v[0]; total > 86400 {
+		if total += v[0]; total > may.DurationS.Hi {
 			return nil, badInput("%s: with this row the duty is longer than a day", at)
 		}
 		out = append(out, thermal.BenchSpan{Seconds: v[0], PowerW: v[1], RollMps: v[2] / 3.6})
@@ -114,5 +114,5 @@ func dutyFailure(path string, err error) *failure {
 
 // slowWheel words braking on a wheel that stands.
 func slowWheel(where string) *failure {
-	return badInput("%s: pads cannot brake a wheel that turns slower than 1 km/h", where).hint("with --pads none the heat goes straight into the rim, at any speed")
+	return badInput("%s: pads cannot brake a wheel that turns slower than %s km/h", where, exact(thermal.SlowestBrakedKmH)).hint("with --pads none the heat goes straight into the rim, at any speed")
 }

@@ -8,10 +8,10 @@ import (
 )
 
 // drawBench gives the bytes of a bench run's figure.
-func (f figure) drawBench(r *thermal.BenchResult) ([]byte, error) {
+func (f rigOutput) drawBench(r *thermal.BenchResult) ([]byte, error) {
 	var b bytes.Buffer
 	if err := plots.SaveBench(&b, f.format, r); err != nil {
-		return nil, failed("--plot %s: %s", f.path, err)
+		return nil, failed("--%s %s: %s", f.flag, f.path, err)
 	}
 	return b.Bytes(), nil
 }

@@ -11,10 +11,10 @@ import (
 	"rimheat/thermal"
 )
 
-// A rigNumber is a numeric flag of the rig, in the unit that it is given in.
+// A rigNumber is a numeric flag of the rig and what it may be.
 type rigNumber struct {
-	name, unit, group, help string
-	lo, hi                  float64
+	name, group, help string
+	thermal.Bound
 	// byDefault is the value when nobody gives one, NaN where there is none.
 	byDefault float64
 }
@@ -26,18 +26,19 @@ const (
 )
 
 func rigNumbers() []rigNumber {
-	none := math.NaN()
+	none, may := math.NaN(), thermal.BoundsOfBench()
+	minutes := thermal.Bound{Unit: "min", Lo: 0.01, Hi: may.DurationS.Hi / 60}
 	return []rigNumber{
-		{"watts", "W", groupProgram, "braking power at the wheel, while the brake is on", 0, 10000, none},
-		{"kmh", "km/h", groupProgram, "speed of the wheel", 0, 130, 30},
-		{"minutes", "min", groupProgram, "length of the run", 0.01, 1440, 15},
-		{"flux", "W/m2", groupProgram, "heat straight into the swept bands, instead of --watts", 0, 500e3, none},
-		{"air-temp", "°C", groupBench, "air, and wheel at the start", -30, 55, 20},
-		{"airflow-kmh", "km/h", groupBench, "speed of the air along the bench, 0 without a fan", 0, 150, none},
-		{"film", "W/(m2 K)", groupBench, "film coefficient of the outer faces, instead of moving air", 0.1, 5000, none},
-		{"emissivity", "", groupBench, "emissivity of the outer faces, instead of the material's", 0, 1, none},
-		{"tyre-kpa", "kPa", groupBench, "pressure in the tyre at the start, above the air's", 50, 1500, thermal.DefaultTyreGaugePa / 1e3},
-		{"every", "s", groupOut, "time between samples", 0.1, 86400, none},
+		{"watts", groupProgram, "braking power at the wheel, while the brake is on", may.PowerW, none},
+		{"kmh", groupProgram, "speed of the wheel", may.RollKmH, 30},
+		{"minutes", groupProgram, "length of the run", minutes, 15},
+		{"flux", groupProgram, "heat straight into the swept bands, instead of --watts", may.FluxWPerM2, none},
+		{"air-temp", groupBench, "air, and wheel at the start", may.AirC, 20},
+		{"airflow-kmh", groupBench, "speed of the air along the bench, 0 without a fan", may.AirflowKmH, none},
+		{"film", groupBench, "film coefficient of the outer faces, instead of moving air", may.FilmWPerM2K, none},
+		{"emissivity", groupBench, "emissivity of the outer faces, instead of the material's", may.Emissivity, none},
+		{"tyre-kpa", groupBench, "pressure in the tyre at the start, above the air's", may.TyreKPa, thermal.DefaultTyreGaugePa / 1e3},
+		{"every", groupOut, "time between samples", may.EveryS, none},
 	}
 }
 
@@ -52,9 +53,9 @@ func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	fs.Var(rimFlag{l}, "rim", "built-in rim, or a rim file of your own")
 	describe(fs, groupWheels, "ID|FILE.toml", "rim")
 	text(groupWheels, "ID|none", "pads", "pads; none leaves all heat to the rim (default by material, none with --flux)")
-	otherwise := map[string]string{"airflow-kmh": "as fast as the wheel", "every": "about 15 samples"}
+	otherwise := map[string]string{"airflow-kmh": "as fast as the wheel", "every": fmt.Sprintf("a round time that gives at most %d after the start", rigRows)}
 	for _, n := range rigNumbers() {
-		help := n.help + ", " + strings.TrimSpace(fmt.Sprintf("%s to %s %s", exact(n.lo), exact(n.hi), n.unit))
+		help := n.help + ", " + strings.TrimSpace(fmt.Sprintf("%s to %s %s", exact(n.Lo), exact(n.Hi), n.Unit))
 		if d, ok := otherwise[n.name]; ok {
 			help += " (default " + d + ")"
 		} else if !math.IsNaN(n.byDefault) {
@@ -72,6 +73,7 @@ func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	describe(fs, groupOut, "", "json")
 	text(groupOut, "FILE", "csv", "also write the samples as a table")
 	text(groupOut, "FILE", "plot", "also draw the temperatures over time: ."+strings.Join(plots.Formats(), ", ."))
+	text(groupOut, "FILE", "film-curve", "also draw the film coefficient against speed: ."+strings.Join(plots.Formats(), ", .")+", or write it as a table: .csv; needs no braking")
 	for name, words := range map[string][]string{
 		"rim": rimIDs(), "pads": append(padIDs(), noPads), "preset": rigPresetNames(),
 	} {
@@ -84,6 +86,7 @@ func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	_ = c.MarkFlagFilename("duty", "csv")
 	_ = c.MarkFlagFilename("csv", "csv")
 	_ = c.MarkFlagFilename("plot", plots.Formats()...)
+	_ = c.MarkFlagFilename("film-curve", curveFormats()...)
 }
 
 // noPads is the value of --pads that leaves them away.

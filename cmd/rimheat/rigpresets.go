@@ -38,7 +38,7 @@ func rigPresets() []rigPreset {
 			thermal.BenchPreset{
 				Name:   "magazine-hill",
 				Text:   "a steep hill at 41 km/h, front wheel: five brakings of 5 s with 150 N, 10 s apart; six of 7 s with 210 N, 7 s apart; then 400 N for 4 s; air as fast as the wheel",
-				Source: "published: a magazine's bench programme, 2018; that the second part has six brakings is derived from its length",
+				Source: "published: a cycling magazine's brake test programme, April 2018; that the second part has six brakings is derived, from the length of the descent that it stands for (the same magazine, July 2017)",
 			},
 			append(magazine, last),
 		},
@@ -46,7 +46,7 @@ func rigPresets() []rigPreset {
 			thermal.BenchPreset{
 				Name:   "standard-heat",
 				Text:   "300 W at 12.5 km/h for 15 min, 75 Wh in all; cooling air of 12.5 km/h",
-				Source: "from memory: heat-resistance test of ISO 4210-4, one of its two cycles",
+				Source: "from memory: heat-resistance test of ISO 4210-4, Cycles - Safety requirements for bicycles - Braking test methods, 2014, one of its two cycles; 300 W is derived, 75 Wh in 15 min",
 			},
 			[]thermal.BenchSpan{{Seconds: 900, PowerW: 300, RollMps: heatMps, AirMps: heatMps}},
 		},
@@ -54,7 +54,7 @@ func rigPresets() []rigPreset {
 			thermal.BenchPreset{
 				Name:   "drum-no-fan",
 				Text:   "1,200 W at 32 km/h for 20 min, without cooling air",
-				Source: "published: a destructive test of carbon clinchers on a drum, 2017; its speed is an analyst's assumption",
+				Source: "published: reports in the cycling press of a destructive drum test of nine deep carbon clinchers, December 2017, made by the maker of one of them; its speed is an analyst's assumption",
 			},
 			[]thermal.BenchSpan{{Seconds: 1200, PowerW: 1200, RollMps: drumMps}},
 		},

@@ -21,7 +21,7 @@ func (o rigOrder) spec() (thermal.BenchSpec, error) {
 			continue
 		}
 		var err error
-		if value[n.name], err = l.metric(v, plain, n.unit, n.lo, n.hi, l.where(n.name)); err != nil {
+		if value[n.name], err = l.metric(v, plain, n.Unit, n.Lo, n.Hi, l.where(n.name)); err != nil {
 			return none, err
 		}
 	}
@@ -169,7 +169,7 @@ func (o rigOrder) program(s *thermal.BenchSpec, value map[string]float64) error 
 	if l.has("airflow-kmh") {
 		b.AirMps = value["airflow-kmh"] / 3.6
 	}
-	if b.PowerW > 0 && value["kmh"] < 1 && !s.NoPads {
+	if b.PowerW > 0 && value["kmh"] < thermal.SlowestBrakedKmH && !s.NoPads {
 		return slowWheel("--kmh " + exact(value["kmh"]))
 	}
 	s.Spans = []thermal.BenchSpan{b}
@@ -204,7 +204,8 @@ func parsePulse(s string) (on, off float64, err error) {
 	return on, off, nil
 }
 
-// rigRows is how many samples a run has if nobody says.
+// rigRows is how many parts a run has at most, a sample at the end of each, if
+// nobody says.
 const rigRows = 15
 
 // roundInterval rounds a time up to one that a clock shows, s.

@@ -14,7 +14,11 @@ type rigView struct{ palette palette }
 
 // print prints the whole of it.
 func (v rigView) print(b *bytes.Buffer, r *thermal.BenchResult) {
-	hanging(b, "", fmt.Sprintf("%s: %s, on a bench", r.Rim.ID, r.Rim.Name))
+	title := r.Rim.ID + ": " + r.Rim.Name
+	if r.Rim.ID == r.Rim.Name {
+		title = r.Rim.Name
+	}
+	hanging(b, "", title+", on a bench")
 	p := r.Peaks
 	labelled(b, "peak", fmt.Sprintf("swept band %s °C in the mean, after %s; its hottest place %s °C; tyre %s kPa",
 		fixed(p.SweptMeanC, 0), span(p.SweptMeanAtS), fixed(p.HottestC, 0), fixed(p.TyreKPa, 0)))
@@ -46,7 +50,10 @@ func (v rigView) limit(b *bytes.Buffer, l thermal.BenchLimit) {
 	if l.Verdict == thermal.Marginal {
 		word, sgr = "not reached, but close", sgrCare
 	}
-	if l.ReachedS != nil {
+	switch {
+	case l.ReachedS != nil && *l.ReachedS == 0:
+		word, rest, sgr = "reached", " before any braking; it gets to "+fixed(l.PeakC, 0)+" °C", sgrBad
+	case l.ReachedS != nil:
 		word, rest, sgr = "reached", fmt.Sprintf(" after %s; it gets to %s °C", span(*l.ReachedS), fixed(l.PeakC, 0)), sgrBad
 	}
 	b.WriteString(lead + v.palette.paint(sgr, word) + rest + "\n")
@@ -80,16 +87,11 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 		power = fmt.Sprintf("up to %s, %s W in the mean over the run", power, fixed(in.MeanWatts, 0))
 	}
 	labelled(b, "braking", power)
-	// The inputs hold the mean speed; a duty file may change it.
-	mean := ""
-	if slices.ContainsFunc(r.Samples, func(s thermal.BenchSample) bool { return math.Abs(s.KmH-in.KmH) > 0.05 }) {
-		mean = " in the mean"
-	}
 	length := note(span(in.DurationS), "minutes")
 	if in.DurationS-in.BrakingS > 1e-6 {
 		length = span(in.BrakingS) + " of " + length
 	}
-	labelled(b, "", fmt.Sprintf("for %s, at %s", length, note(brief(in.KmH, 1)+" km/h"+mean, "kmh")))
+	labelled(b, "", fmt.Sprintf("for %s, at %s", length, note(speeds(in.KmH, in.KmHRange), "kmh")))
 	var flow string
 	switch {
 	case in.Film != nil:
@@ -97,7 +99,7 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 	case *in.AirflowKmH == 0:
 		flow = note("no fan", "airflow-kmh")
 	default:
-		flow = "moving at " + brief(*in.AirflowKmH, 1) + " km/h"
+		flow = "moving at " + speeds(*in.AirflowKmH, *in.AirflowRange)
 		if slices.Contains(in.Assumed, "airflow-kmh") {
 			flow = "moving as fast as the wheel (assumed)"
 		}
@@ -109,28 +111,63 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 	labelled(b, "tyre", note(fixed(in.TyreKPa, 0)+" kPa above the air's pressure at the start", "tyre-kpa")+", its volume constant")
 }
 
+// speeds tells a speed that is the mean of those in a range, km/h.
+func speeds(mean float64, r [2]float64) string {
+	lo, hi := brief(r[0], 1), brief(r[1], 1)
+	if lo == hi {
+		return lo + " km/h"
+	}
+	return fmt.Sprintf("%s to %s km/h, %s in the mean", lo, hi, brief(mean, 1))
+}
+
+// moments writes the times of the samples, with so many decimals that no two
+// are told as one, and gives the head of their column: seconds if they are a
+// part of a second apart.
+func moments(samples []thermal.BenchSample, everyS float64) (texts []string, unitName string) {
+	places, scale := 0, 1.0
+	for off := func(s thermal.BenchSample) bool {
+		return math.Abs(s.TimeS*scale-math.Round(s.TimeS*scale)) > 1e-6*scale
+	}; places < 3 && slices.ContainsFunc(samples, off); places++ {
+		scale *= 10
+	}
+	whole := everyS == math.Trunc(everyS)
+	for _, s := range samples {
+		if !whole {
+			texts = append(texts, fixed(s.TimeS, places))
+			continue
+		}
+		n := math.Round(s.TimeS * scale)
+		text := clock(math.Floor(n / scale))
+		if places > 0 {
+			text += fmt.Sprintf(".%0*d", places, int(math.Mod(n, scale)))
+		}
+		texts = append(texts, text)
+	}
+	if whole {
+		return texts, "min:s"
+	}
+	return texts, "s"
+}
+
 // samples prints one row per sample.
 func (v rigView) samples(b *bytes.Buffer, r *thermal.BenchResult) {
 	fmt.Fprintf(b, "\nOver time, °C\n")
 	t := table{right: map[int]bool{}}
 	t.title("time", "power", "speed", "swept", "hottest", "mid", "inner", "bed", "spoke", "tyre", "tyre", "pad", "rim's")
-	when, unitName := clock, "min:s"
-	if r.Inputs.SampleEvery != math.Trunc(r.Inputs.SampleEvery) {
-		when, unitName = func(s float64) string { return fixed(s, 1) }, "s"
-	}
+	times, unitName := moments(r.Samples, r.Inputs.SampleEvery)
 	t.title(unitName, "W", "km/h", "mean", "place", "wall", "wall", "centre", "bed", "air", "kPa", "face", "share %")
 	for i := range t.head[0] {
 		t.right[i] = true
 	}
-	for _, s := range r.Samples {
+	for i, s := range r.Samples {
 		pad, share := noNumber, noNumber
 		if s.PadC != nil {
 			pad = fixed(*s.PadC, 0)
 		}
-		if s.BrakedJ > 0 {
-			share = fixed(100*s.RimShare, 1)
+		if s.RimShare != nil {
+			share = fixed(100**s.RimShare, 1)
 		}
-		row := []string{when(s.TimeS), fixed(s.Watts, 0), brief(s.KmH, 1)}
+		row := []string{times[i], fixed(s.Watts, 0), brief(s.KmH, 1)}
 		for _, c := range []float64{s.SweptMeanC, s.HottestC, s.MidWallC, s.InnerWallC, s.BedCentreC, s.SpokeBedC, s.TyreAirC} {
 			row = append(row, fixed(c, 1))
 		}

@@ -107,3 +107,9 @@ func (b *block) step(dt, on, skinK, back, filmH, airK float64) float64 {
 	}
 	return g * (skinK - b.t[0]) * dt
 }
+
+// SpinPart is the speed at which the track passes the pads, as a part of the
+// road speed.
+func (g Geometry) SpinPart() float64 {
+	return g.TrackRadiusM() / (g.BeadSeatDiameterM/2 + tyreHeightM)
+}
