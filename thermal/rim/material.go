@@ -30,11 +30,11 @@ func (m Material) Validate() error {
 		v      float64
 		lo, hi float64
 	}{
-		{"conductivity along the wall", m.ConductivityAlong.Value, 0.05, 500},
-		{"conductivity through the wall", m.ConductivityThrough.Value, 0.05, 500},
-		{"density", m.Density.Value, 200, 20000},
-		{"specific heat", m.SpecificHeat.Value, 100, 4000},
-		{"rise of specific heat", m.SpecificHeatRise.Value, 0, 10},
+		{"conductivity along the wall", m.ConductivityAlong.Value, 0.1, 450},
+		{"conductivity through the wall", m.ConductivityThrough.Value, 0.1, 450},
+		{"density", m.Density.Value, 400, 9000},
+		{"specific heat", m.SpecificHeat.Value, 300, 2500},
+		{"rise of specific heat", m.SpecificHeatRise.Value, 0, 6},
 		{"emissivity of the track", m.EmissivityTrack.Value, 0, 1},
 		{"emissivity of the body", m.EmissivityBody.Value, 0, 1},
 		{"absorptivity of the track", m.AbsorptivityTrack.Value, 0, 1},
@@ -44,5 +44,14 @@ func (m Material) Validate() error {
 			return fmt.Errorf("%s of %s is %g, outside %g to %g", c.name, m.Name, c.v, c.lo, c.hi)
 		}
 	}
+	// All solids but foams store much the same in a volume.
+	if v := m.Density.Value * m.SpecificHeat.Value; !(v >= leastHeatPerM3K && v <= mostHeatPerM3K) {
+		return fmt.Errorf("density times specific heat of %s is %.3g J/(m3 K), outside %g to %g", m.Name, v, float64(leastHeatPerM3K), float64(mostHeatPerM3K))
+	}
 	return nil
 }
+
+// leastHeatPerM3K and mostHeatPerM3K bound what a solid stores, J/(m3 K):
+// metals and laminates lie between 1.2e6 and 4e6 (from memory), with room for
+// light cores.
+const leastHeatPerM3K, mostHeatPerM3K = 4e5, 6e6

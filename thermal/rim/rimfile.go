@@ -64,11 +64,11 @@ func rimLengths() []rimNumber {
 // must be there.
 func rimProperties() []rimNumber {
 	return []rimNumber{
-		{"k_in_plane", "W/(m K)", 0.05, 500, func(s *Section) *float64 { return &s.Material.ConductivityAlong.Value }},
-		{"k_through", "W/(m K)", 0.05, 500, func(s *Section) *float64 { return &s.Material.ConductivityThrough.Value }},
-		{"density", "kg/m3", 200, 20000, func(s *Section) *float64 { return &s.Material.Density.Value }},
-		{"specific_heat", "J/(kg K)", 100, 4000, func(s *Section) *float64 { return &s.Material.SpecificHeat.Value }},
-		{"specific_heat_rise", "J/(kg K2)", 0, 10, func(s *Section) *float64 { return &s.Material.SpecificHeatRise.Value }},
+		{"k_in_plane", "W/(m K)", 0.1, 450, func(s *Section) *float64 { return &s.Material.ConductivityAlong.Value }},
+		{"k_through", "W/(m K)", 0.1, 450, func(s *Section) *float64 { return &s.Material.ConductivityThrough.Value }},
+		{"density", "kg/m3", 400, 9000, func(s *Section) *float64 { return &s.Material.Density.Value }},
+		{"specific_heat", "J/(kg K)", 300, 2500, func(s *Section) *float64 { return &s.Material.SpecificHeat.Value }},
+		{"specific_heat_rise", "J/(kg K2)", 0, 6, func(s *Section) *float64 { return &s.Material.SpecificHeatRise.Value }},
 		{"emissivity_track", "", 0, 1, func(s *Section) *float64 { return &s.Material.EmissivityTrack.Value }},
 		{"emissivity_body", "", 0, 1, func(s *Section) *float64 { return &s.Material.EmissivityBody.Value }},
 		{"absorptivity_track", "", 0, 1, func(s *Section) *float64 { return &s.Material.AbsorptivityTrack.Value }},
@@ -377,6 +377,10 @@ func (p *rimParser) ownMaterial(s *Section) {
 		return
 	}
 	m := &own.Material
+	if v := m.Density.Value * m.SpecificHeat.Value; v < leastHeatPerM3K || v > mostHeatPerM3K {
+		p.wrong("specific_heat", "check both: solids store 1.2e6 to 4e6", "%g contradicts density = %g: together %.3g J/(m3 K), which no solid has", m.SpecificHeat.Value, m.Density.Value, v)
+		return
+	}
 	// No metal conducts less than some 15 W/(m K) or otherwise along than
 	// across: what does is taken for a composite, which needs a resin class.
 	m.Composite = p.has("resin_class") && !p.has("fairing_material") ||
