@@ -248,6 +248,10 @@ func filmName(l air.FilmLine) string {
 		return "free, at rest"
 	case air.FilmCentral:
 		return centralName
+	case air.FilmDisc:
+		if l.ID == "disc_in_stream" {
+			return "disc in a stream"
+		}
 	}
 	return l.Text
 }
@@ -262,7 +266,7 @@ func (s *filmSheet) footer() {
 	const width = filmW - 2*filmSide
 	st := s.note()
 	for i, line := range []string{
-		"turbulent, laminar: flat plates of that length; disc: spinning in still air",
+		"turbulent, laminar: flat plates of that length; disc: spinning in still air, or at rest in a laminar stream",
 		fmt.Sprintf("%s: film %s at sea level", centralName, units{}.tempText(air.CentralFilmK-air.ZeroCelsiusK)),
 	} {
 		s.sc.write(s.tf, roleKey, noRim, st, s.tf.fit(line, st, width), filmSide, filmFoot-54-float64(i)*filmLineH, alignLeft)

@@ -126,6 +126,9 @@ func NewFilmCurve(s FilmSetting) FilmCurve {
 		func(v float64) float64 { return discLaminar(p, s.SpinPart*v, s.TrackRadiusM) })
 	add(FilmLine{ID: "disc_turbulent", Text: "disc, turbulent", Family: FilmDisc, Law: "Nu = 0.015 Re^0.8", Source: discSource},
 		func(v float64) float64 { return discTurbulent(p, s.SpinPart*v, s.TrackRadiusM) })
+	add(FilmLine{ID: "disc_in_stream", Text: "disc at rest in a stream", Family: FilmDisc, Law: "Nu = 0.5225 Re^0.5 Pr^(1/3) with the radius",
+		Source: "derived: the laminar plate law over strips of the disc"},
+		func(v float64) float64 { return discInStream(p, meets*v, s.TrackRadiusM) })
 	add(FilmLine{ID: "free", Text: "free convection at rest", Family: FilmFree, LengthM: NaturalLengthM,
 		Law: "Nu = 0.68 + 0.670 Ra^0.25 / (1+(0.492/Pr)^(9/16))^(4/9)", Source: freeSource},
 		func(float64) float64 { return Natural(p, s.SurfaceK-s.AirK, s.FilmK(), NaturalLengthM) })
@@ -143,6 +146,13 @@ func (c *FilmCurve) Line(id string) *FilmLine {
 		}
 	}
 	return nil
+}
+
+// discInStream is the mean film coefficient, W/(m2 K), of a disc of radius r
+// metres that stands in a laminar stream of u m/s along its plane: the mean of
+// PlateLaminar over strips as long as the disc is there (derived).
+func discInStream(p Properties, u, r float64) float64 {
+	return 0.5225 * math.Sqrt(u*r/p.Viscosity) * math.Cbrt(p.Prandtl) * p.Conductivity / r
 }
 
 // discLaminar and discTurbulent are the two laws that DiscStill takes the

@@ -80,3 +80,20 @@ func TestFilmCurveFollowsTheCentralLine(t *testing.T) {
 		near(t, "road against the central line", road[kmh], central[kmh], 0.04)
 	}
 }
+
+// A disc in a laminar stream is the plate law over strips as long as the disc
+// is there: the integral done by steps.
+func TestDiscInStreamIsPlateStrips(t *testing.T) {
+	p := PropertiesAt(333.15, StandardPressurePa)
+	const u, r, n = 10.2, 0.31, 20000
+	var sum float64
+	for i := range n {
+		y := r * (2*(float64(i)+0.5)/n - 1)
+		l := 2 * math.Sqrt(r*r-y*y)
+		sum += PlateLaminar(p, u, l) * l * 2 * r / n
+	}
+	want := sum / (math.Pi * r * r)
+	if got := discInStream(p, u, r); math.Abs(got-want) > 2e-4*want {
+		t.Errorf("%g W/(m2 K), by strips %g", got, want)
+	}
+}
