@@ -11,12 +11,15 @@ import (
 const (
 	// benchResolution refines the mesh: one wheel for minutes can afford
 	// what a whole ride cannot.
-	benchResolution = 1.4
-	// Steps of a bench run are the part benchPart of the time since the power
-	// last jumped, within benchFirstS and benchMostS, seconds; a jump is more
-	// than benchSurgeW. Chosen so that halving the steps moves no peak of the
-	// rim by 0.5 K and none of the pad by 0.5 % (derived, see the tests).
-	benchPart, benchFirstS, benchMostS = 0.02, 0.1, 2.0
+	benchResolution = 1.8
+	// Steps of a bench run are at most the part benchPart of the time since the
+	// power last jumped, and benchFirstS times a power of 2 up to benchMostS,
+	// seconds: when the step changes the matrix is factorised, which costs as
+	// much as three steps. A jump is more than benchSurgeW.
+	// Mesh and steps are chosen so that halving either moves no peak of rim or
+	// pad by 0.5 K in brakings of up to 1,500 W (derived, see
+	// TestBenchIsFineEnough).
+	benchPart, benchFirstS, benchMostS = 0.05, 0.25, 2.0
 	benchSurgeW                        = 100.0
 	// benchLongestS bounds a run, s: a day; benchMostSamples what is told of
 	// it, so that it fits into memory and a table.
@@ -182,10 +185,14 @@ func (s BenchSpec) Validate() error {
 
 // Bench runs one wheel on a bench. The mistakes of the spec come back as
 // errors.
-func Bench(spec BenchSpec) (*BenchResult, error) { return bench(spec, 1) }
+func Bench(spec BenchSpec) (*BenchResult, error) { return bench(spec, benchGrain{1, 1}) }
 
-// bench is Bench with the time steps multiplied by stretch.
-func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
+// A benchGrain multiplies the fineness of the mesh and the length of the time
+// steps; both 1 is what Bench takes, others show how much that matters.
+type benchGrain struct{ mesh, step float64 }
+
+// bench is Bench with another grain.
+func bench(spec BenchSpec, grain benchGrain) (*BenchResult, error) {
 	if err := spec.Validate(); err != nil {
 		return nil, err
 	}
@@ -199,7 +206,7 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 		pad = NewWheel(sec).Pad // the solver wants one and leaves it alone
 	}
 	s, err := rim.NewSolver(sec, pad, rim.Options{
-		Resolution:  rim.Resolution{Factor: benchResolution},
+		Resolution:  rim.Resolution{Factor: benchResolution * grain.mesh},
 		FilmWPerM2K: spec.FilmWPerM2K, NoPads: spec.NoPads,
 	})
 	if err != nil {
@@ -216,9 +223,8 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 		r.limits[i].PeakC, r.reached[i] = none, math.NaN()
 	}
 	// A wheel in hot air may be over a limit before it is braked.
-	r.peaks.BenchReadings = r.reading()
-	r.note(spec.Spans[0], 0)
-	r.samples = append(r.samples, r.trace[0])
+	r.note(spec.Spans[0], 0, 0)
+	r.sample()
 	begin := 0.0
 	power, jumped := math.NaN(), 0.0
 	for _, b := range spec.Spans {
@@ -227,7 +233,7 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 			jumped, power = begin, w
 		}
 		end := begin + b.Seconds
-		if err := r.span(b, begin, end, jumped, stretch); err != nil {
+		if err := r.span(b, begin, end, jumped, grain.step); err != nil {
 			return nil, err
 		}
 		begin = end
@@ -238,7 +244,7 @@ func bench(spec BenchSpec, stretch float64) (*BenchResult, error) {
 	if at := r.samples[n-1].TimeS; at > 0 && begin-at < benchApartS {
 		r.samples = r.samples[:n-1]
 	}
-	r.samples = append(r.samples, r.trace[len(r.trace)-1])
+	r.sample()
 	return r.result(), nil
 }
 
@@ -249,6 +255,7 @@ type benchRun struct {
 	solver *rim.Solver
 
 	sustained                  sustained
+	before                     rim.State // at the end of the last step
 	samples, trace             []BenchSample
 	peaks                      BenchPeaks
 	limits                     []LimitResult
@@ -267,14 +274,15 @@ func (r *benchRun) span(b BenchSpan, begin, end, jumped, stretch float64) error 
 	t := begin
 	for t < end-1e-9 {
 		due := r.spec.EveryS * float64(len(r.samples))
-		dt := math.Min(benchMostS, math.Max(benchFirstS, benchPart*(t-jumped)))
-		to := math.Min(end, t+dt*stretch)
-		if due > t+1e-9 && due < to {
-			to = due
+		stop := end
+		if due > t+1e-9 && due < end-1e-6 { // nothing is gained by a step of next to no length
+			stop = due
 		}
-		// Nothing is gained by a last step of next to no length.
-		if end-to < 1e-6 {
-			to = end
+		// Equal steps to the next stop, lest a short one is left over.
+		n := math.Ceil((stop-t)/(benchStep(t-jumped)*stretch) - 1e-9)
+		to := stop
+		if n > 1 {
+			to = t + (stop-t)/n
 		}
 		err := r.solver.Step(rim.Drive{
 			DtS: to - t, PowerW: w, OnPart: on, RollMps: b.RollMps, StreamMps: b.AirMps,
@@ -283,25 +291,51 @@ func (r *benchRun) span(b BenchSpan, begin, end, jumped, stretch float64) error 
 		if err != nil {
 			return fmt.Errorf("at %.1f s of the bench run: %w", to, err)
 		}
-		r.sustained.step(to-t, r.solver.State())
+		r.note(b, t, to)
 		t = to
-		r.note(b, t)
-		if t >= due-1e-9 {
-			r.samples = append(r.samples, r.now(b, t))
+		if t >= due-1e-6 {
+			r.sample()
 		}
 	}
 	return nil
 }
 
-// note holds the present state against peaks and limits; b is the stretch
-// that led to it.
-func (r *benchRun) note(b BenchSpan, t float64) {
-	now := r.now(b, t)
-	r.trace = append(r.trace, now)
-	r.peaks.take(now.BenchReadings, t)
+// benchStep is how long a step may be so many seconds after the power jumped.
+func benchStep(sinceS float64) float64 {
+	dt := benchFirstS
+	for 2*dt <= math.Min(benchMostS, benchPart*sinceS+1e-9) {
+		dt *= 2
+	}
+	return dt
+}
+
+// sample tells the present state.
+func (r *benchRun) sample() {
+	now := r.trace[len(r.trace)-1]
+	if e := r.solver.Balance(); e.Braked > 0 {
+		share := e.In / e.Braked
+		now.RimShare = &share
+	}
+	r.samples = append(r.samples, now)
+}
+
+// note takes in the state that the stretch b led to in the step between two
+// times and holds it against peaks and limits.
+func (r *benchRun) note(b BenchSpan, from, to float64) {
 	st := r.solver.State()
+	now := BenchSample{TimeS: to, Watts: b.PowerW + b.FluxWPerM2*r.solver.SweptAreaM2(), KmH: b.RollMps * 3.6, BenchReadings: r.reading(st)}
+	r.trace = append(r.trace, now)
+	if len(r.trace) == 1 {
+		r.peaks.BenchReadings, r.before = now.BenchReadings, st
+	}
+	r.peaks.take(now.BenchReadings, to)
 	r.contactC = math.Max(r.contactC, st.ContactK-air.ZeroCelsiusK)
 	r.surfaceC = math.Max(r.surfaceC, st.SweptK-air.ZeroCelsiusK)
+	// The excess is averaged over time, so a step counts by its middle.
+	middle := st
+	middle.SweptK, middle.WallK = (st.SweptK+r.before.SweptK)/2, (st.WallK+r.before.WallK)/2
+	r.sustained.step(to-from, middle)
+	r.before = st
 	track := r.sustained.trackK(st) - air.ZeroCelsiusK
 	r.trackC = math.Max(r.trackC, track)
 	for i := range r.limits {
@@ -311,27 +345,13 @@ func (r *benchRun) note(b BenchSpan, t float64) {
 		}
 		l.PeakC = math.Max(l.PeakC, c)
 		if c >= l.LimitC && math.IsNaN(r.reached[i]) {
-			r.reached[i] = t
+			r.reached[i] = to
 		}
 	}
 }
 
-// now is the present state; b is the stretch that led to it.
-func (r *benchRun) now(b BenchSpan, t float64) BenchSample {
-	e := r.solver.Balance()
-	s := BenchSample{
-		TimeS: t, Watts: b.PowerW + b.FluxWPerM2*r.solver.SweptAreaM2(), KmH: b.RollMps * 3.6,
-		BenchReadings: r.reading(),
-	}
-	if e.Braked > 0 {
-		share := e.In / e.Braked
-		s.RimShare = &share
-	}
-	return s
-}
-
-func (r *benchRun) reading() BenchReadings {
-	st := r.solver.State()
+// reading is what the instruments show of a state.
+func (r *benchRun) reading(st rim.State) BenchReadings {
 	c := func(k float64) float64 { return k - air.ZeroCelsiusK }
 	// The tyre's air keeps its volume: its absolute pressure goes with its
 	// absolute temperature.

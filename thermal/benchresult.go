@@ -19,7 +19,7 @@ type BenchResult struct {
 	Limits   []BenchLimit  `json:"limits"`
 	Cautions []string      `json:"cautions"`
 
-	// Trace holds the state after every step, for figures.
+	// Trace holds the state after every step, for figures, without RimShare.
 	Trace []BenchSample `json:"-"`
 }
 

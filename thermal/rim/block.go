@@ -1,5 +1,7 @@
 package rim
 
+import "math"
+
 // padCells is the number of cells from a pad's face to its holder. Each is
 // padGrowth times as thick as the one before it: the first, 0.08 mm of 8, must
 // follow a second of braking, in which heat enters rubber by 0.4 mm.
@@ -16,6 +18,11 @@ const (
 	// block sits still in the stream, sheltered by the brake's arm; common
 	// practice, no source.
 	holderFilm = 0.5
+
+	// alikeRates is the ratio up to which two rates of the skin are taken for
+	// one trend: while it warms with the root of the time they differ by 1.3,
+	// and by 2.4 if the first is that of a jump (derived).
+	alikeRates = 2.0
 )
 
 // block is one brake block in time: a rod of pad compound from the track to
@@ -29,7 +36,13 @@ type block struct {
 	face   float64               // m2 K/W of the first half cell
 	t      [padCells + 1]float64
 
-	c, d [padCells + 1]float64
+	// skinK and dt are those of the last step if the pad touched, else dt is 0;
+	// rate is how fast the skin warmed to there, K/s, and jumped tells that this
+	// was far faster than before, or the other way.
+	skinK, dt, rate float64
+	jumped          bool
+
+	from, c, d [padCells + 1]float64
 }
 
 func newBlock(p Pad) block {
@@ -64,35 +77,82 @@ func (b *block) reset(tK float64) {
 	for i := range b.t {
 		b.t[i] = tK
 	}
+	b.skinK, b.dt, b.rate, b.jumped = tK, 0, 0, true
 }
 
 // step moves the block by dt seconds. While the pad touches (part on of the
 // step) its face sees the temperature skinK through the resistance back of
 // the rim's own flash, m2 K/W of pad area; else the air. It returns the heat
 // that flowed into the face, joules.
+// The two stages are those of advance: second order in time, L-stable. The
+// skin's temperature is known at the start of the step alone, so it is taken
+// to go on as it came.
 func (b *block) step(dt, on, skinK, back, filmH, airK float64) float64 {
-	g := on * b.areaM2 / (b.face + back)
-	hAir := holderFilm * filmH
-	free := (1 - on) * b.areaM2 * hAir
+	f := touch{g: on * b.areaM2 / (b.face + back), skinK: skinK, airK: airK, hAir: holderFilm * filmH}
+	f.free = (1 - on) * b.areaM2 * f.hAir
+	rate := b.trend(dt, on, skinK)
+	b.from = b.t
+	f.skinK = skinK + rate*gammaStep*dt
+	b.implicit(gammaStep*dt, f)
+	first := f.g * (f.skinK - b.t[0])
+	const b1 = 1 - gammaStep
+	for i, t := range b.t {
+		b.from[i] += b1 / gammaStep * (t - b.from[i])
+	}
+	f.skinK = skinK + rate*dt
+	b.implicit(gammaStep*dt, f)
+	return dt * (b1*first + gammaStep*f.g*(f.skinK-b.t[0]))
+}
+
+// trend is how fast the skin can be taken to warm during a step, K/s: the
+// slower of its last two rates if they are alike and the earlier was no jump
+// itself. Just after brakes are taken or power jumps nothing is known.
+func (b *block) trend(dt, on, skinK float64) float64 {
+	if on <= 0 {
+		b.dt, b.rate, b.jumped = 0, 0, true
+		return 0
+	}
+	var rate float64
+	if b.dt > 0 {
+		rate = (skinK - b.skinK) / b.dt
+	}
+	before, jumped := b.rate, b.jumped
+	ratio := rate / before
+	b.skinK, b.dt, b.rate, b.jumped = skinK, dt, rate, !(ratio >= 0 && ratio <= alikeRates)
+	switch {
+	case jumped, b.jumped, ratio*alikeRates < 1:
+		return 0
+	case ratio < 1:
+		return rate * math.Sqrt(ratio)
+	}
+	return before
+}
+
+// touch is what a block meets during a step: the conductance g, W/K, to a skin
+// of skinK, and the air, W/(m2 K) and W/K on its free face.
+type touch struct{ g, free, hAir, skinK, airK float64 }
+
+// implicit puts into t the temperatures whose flows lead there from those of
+// from within dt seconds, by Thomas' algorithm.
+func (b *block) implicit(dt float64, f touch) {
 	n := padCells + 1
-	// Thomas' algorithm on the backward Euler system.
 	var lower float64
 	for i := range n {
 		diag := b.cap[i] / dt
-		rhs := diag * b.t[i]
+		rhs := diag * b.from[i]
 		var upper float64
 		if i < padCells {
 			upper = b.link[i]
-			diag += upper + b.edge[i]*hAir
-			rhs += b.edge[i] * hAir * airK
+			diag += upper + b.edge[i]*f.hAir
+			rhs += b.edge[i] * f.hAir * f.airK
 		} else {
-			diag += holderAreaM2 * hAir
-			rhs += holderAreaM2 * hAir * airK
+			diag += holderAreaM2 * f.hAir
+			rhs += holderAreaM2 * f.hAir * f.airK
 		}
 		diag += lower
 		if i == 0 {
-			diag += g + free
-			rhs += g*skinK + free*airK
+			diag += f.g + f.free
+			rhs += f.g*f.skinK + f.free*f.airK
 			b.c[0], b.d[0] = upper/diag, rhs/diag
 		} else {
 			m := diag - lower*b.c[i-1]
@@ -105,7 +165,6 @@ func (b *block) step(dt, on, skinK, back, filmH, airK float64) float64 {
 	for i := n - 2; i >= 0; i-- {
 		b.t[i] = b.d[i] + b.c[i]*b.t[i+1]
 	}
-	return g * (skinK - b.t[0]) * dt
 }
 
 // SpinPart is the speed at which the track passes the pads, as a part of the
