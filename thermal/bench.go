@@ -17,8 +17,10 @@ const (
 	// seconds: when the step changes the matrix is factorised, which costs as
 	// much as three steps. A jump is more than benchSurgeW.
 	// Mesh and steps are chosen so that halving either moves no peak of rim or
-	// pad by 0.5 K in brakings of up to 1,500 W (derived, see
-	// TestBenchIsFineEnough).
+	// pad by 0.5 K in the runs of TestBenchIsFineEnough, drawn with up to
+	// 1,500 W (derived). Not every run: of 27 more on carbon, most with 1,500 W
+	// all the time, halving the cells moved four by more, the worst, 344 °C hot,
+	// by 0.7 K.
 	benchPart, benchFirstS, benchMostS = 0.05, 0.25, 2.0
 	benchSurgeW                        = 100.0
 	// benchLongestS bounds a run, s: a day; benchMostSamples what is told of
