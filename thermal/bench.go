@@ -11,7 +11,7 @@ import (
 const (
 	// benchResolution refines the mesh: one wheel for minutes can afford
 	// what a whole ride cannot.
-	benchResolution = 1.8
+	benchResolution = 2.0
 	// Steps of a bench run are at most the part benchPart of the time since the
 	// power last jumped, and benchFirstS times a power of 2 up to benchMostS,
 	// seconds: when the step changes the matrix is factorised, which costs as
@@ -48,7 +48,7 @@ type Bound struct {
 // that people give it in.
 type BenchBounds struct {
 	AirC, FilmWPerM2K, Emissivity, TyreKPa, EveryS, DurationS Bound
-	PowerW, FluxWPerM2, RollKmH, AirflowKmH                   Bound
+	PowerW, FluxWPerM2, RollKmH, AirflowKmH, SunWPerM2        Bound
 }
 
 // BoundsOfBench gives the bounds of a bench.
@@ -56,7 +56,7 @@ func BoundsOfBench() BenchBounds {
 	return BenchBounds{
 		AirC: Bound{"°C", -30, 55}, FilmWPerM2K: Bound{"W/(m2 K)", 0.1, 5000}, Emissivity: Bound{"", 0, 1},
 		TyreKPa: Bound{"kPa", 50, 1500}, EveryS: Bound{"s", 0.1, benchLongestS}, DurationS: Bound{"s", 1e-3, benchLongestS},
-		PowerW: Bound{"W", 0, 10e3}, FluxWPerM2: Bound{"W/m2", 0, 500e3}, RollKmH: Bound{"km/h", 0, 130}, AirflowKmH: Bound{"km/h", 0, 150},
+		PowerW: Bound{"W", 0, 10e3}, FluxWPerM2: Bound{"W/m2", 0, 500e3}, RollKmH: Bound{"km/h", 0, 130}, AirflowKmH: Bound{"km/h", 0, 150}, SunWPerM2: Bound{"W/m2", 0, 1400},
 	}
 }
 
@@ -95,6 +95,12 @@ type BenchSpec struct {
 	Emissivity float64
 	// TyreGaugePa is the pressure in the tyre above the air's at the start, Pa.
 	TyreGaugePa float64
+	// TyreMaxGaugePa is the highest that the tyre's maker allows, Pa; NaN if
+	// not given.
+	TyreMaxGaugePa float64
+	// SunWPerM2 is sunshine on a face turned to the sun, one side of the
+	// wheel, W/m2.
+	SunWPerM2 float64
 	// EveryS is the time between samples, s.
 	EveryS float64
 	// Preset is the programme that the spans come from, if any.
@@ -108,7 +114,7 @@ type BenchSpec struct {
 func NewBench(sec rim.Section) BenchSpec {
 	return BenchSpec{
 		Rim: sec, Pad: NewWheel(sec).Pad, AirK: air.ZeroCelsiusK + 20,
-		Emissivity: math.NaN(), TyreGaugePa: DefaultTyreGaugePa, EveryS: 60,
+		Emissivity: math.NaN(), TyreGaugePa: DefaultTyreGaugePa, TyreMaxGaugePa: math.NaN(), EveryS: 60,
 	}
 }
 
@@ -152,7 +158,10 @@ func (s BenchSpec) Validate() error {
 		return nil
 	}
 	may := BoundsOfBench()
-	film, shine := s.FilmWPerM2K, s.Emissivity
+	film, shine, most := s.FilmWPerM2K, s.Emissivity, s.TyreMaxGaugePa
+	if math.IsNaN(most) {
+		most = s.TyreGaugePa
+	}
 	if film == 0 {
 		film = 1
 	}
@@ -161,6 +170,7 @@ func (s BenchSpec) Validate() error {
 	}
 	if err := check("", value{"air", s.AirK - air.ZeroCelsiusK, may.AirC}, value{"film coefficient", film, may.FilmWPerM2K},
 		value{"emissivity", shine, may.Emissivity}, value{"tyre pressure", s.TyreGaugePa / 1e3, may.TyreKPa},
+		value{"highest tyre pressure", most / 1e3, may.TyreKPa}, value{"sunshine", s.SunWPerM2, may.SunWPerM2},
 		value{"time between samples", s.EveryS, may.EveryS}, value{"length of the bench run", s.DurationS(), may.DurationS}); err != nil {
 		return err
 	}
@@ -257,12 +267,14 @@ type benchRun struct {
 	solver *rim.Solver
 
 	sustained                  sustained
+	soak                       soak
 	before                     rim.State // at the end of the last step
 	samples, trace             []BenchSample
 	peaks                      BenchPeaks
 	limits                     []LimitResult
 	reached                    []float64 // time that each limit is reached, s, NaN if never
 	contactC, surfaceC, trackC float64   // highest so far
+	padK                       float64   // likewise
 }
 
 // span steps through one stretch from begin to end; jumped is when the power
@@ -272,6 +284,12 @@ func (r *benchRun) span(b BenchSpan, begin, end, jumped, stretch float64) error 
 	on := 0.0
 	if w > 0 {
 		on = 1
+	}
+	if on == 0 && !r.soak.begun && r.solver.Balance().Braked > 0 {
+		r.soak.begin(begin, r.before)
+	}
+	if on > 0 {
+		r.soak.begun = false // the wait counts from the last braking
 	}
 	t := begin
 	for t < end-1e-9 {
@@ -288,7 +306,7 @@ func (r *benchRun) span(b BenchSpan, begin, end, jumped, stretch float64) error 
 		}
 		err := r.solver.Step(rim.Drive{
 			DtS: to - t, PowerW: w, OnPart: on, RollMps: b.RollMps, StreamMps: b.AirMps,
-			AirK: r.spec.AirK, PressurePa: air.StandardPressurePa,
+			AirK: r.spec.AirK, PressurePa: air.StandardPressurePa, SunWPerM2: sunPart * r.spec.SunWPerM2,
 		})
 		if err != nil {
 			return fmt.Errorf("at %.1f s of the bench run: %w", to, err)
@@ -315,7 +333,7 @@ func benchStep(sinceS float64) float64 {
 func (r *benchRun) sample() {
 	now := r.trace[len(r.trace)-1]
 	if e := r.solver.Balance(); e.Braked > 0 {
-		share := e.In / e.Braked
+		share := (e.In - e.Sun) / e.Braked
 		now.RimShare = &share
 	}
 	r.samples = append(r.samples, now)
@@ -331,6 +349,8 @@ func (r *benchRun) note(b BenchSpan, from, to float64) {
 		r.peaks.BenchReadings, r.before = now.BenchReadings, st
 	}
 	r.peaks.take(now.BenchReadings, to)
+	r.padK = math.Max(r.padK, st.PadK)
+	r.soak.step(to, st)
 	r.contactC = math.Max(r.contactC, st.ContactK-air.ZeroCelsiusK)
 	r.surfaceC = math.Max(r.surfaceC, st.SweptK-air.ZeroCelsiusK)
 	// The excess is averaged over time, so a step counts by its middle.
@@ -342,8 +362,11 @@ func (r *benchRun) note(b BenchSpan, from, to float64) {
 	r.trackC = math.Max(r.trackC, track)
 	for i := range r.limits {
 		l, c := &r.limits[i], track
-		if l.On == OnTyreSide {
+		switch l.On {
+		case OnTyreSide:
 			c = st.TyreSideK - air.ZeroCelsiusK
+		case OnFairing:
+			c = st.FairingK - air.ZeroCelsiusK
 		}
 		l.PeakC = math.Max(l.PeakC, c)
 		if c >= l.LimitC && math.IsNaN(r.reached[i]) {
@@ -355,10 +378,8 @@ func (r *benchRun) note(b BenchSpan, from, to float64) {
 // reading is what the instruments show of a state.
 func (r *benchRun) reading(st rim.State) BenchReadings {
 	c := func(k float64) float64 { return k - air.ZeroCelsiusK }
-	// The tyre's air keeps its volume: its absolute pressure goes with its
-	// absolute temperature.
 	const outside = air.StandardPressurePa
-	gauge := (r.spec.TyreGaugePa+outside)*st.TyreAirK/r.spec.AirK - outside
+	gauge := hotGaugePa(r.spec.TyreGaugePa, outside, r.spec.AirK, st.TyreAirK, outside)
 	now := BenchReadings{
 		SweptMeanC: c(st.SweptK), HottestC: c(st.HottestK), MidWallC: c(st.MidWallK), InnerWallC: c(st.InnerWallK),
 		BedCentreC: c(st.BedCentreK), SpokeBedC: c(st.SpokeBedK), TyreAirC: c(st.TyreAirK), TyreKPa: gauge / 1e3,
@@ -374,16 +395,20 @@ func (r *benchRun) reading(st rim.State) BenchReadings {
 func (r *benchRun) result() *BenchResult {
 	spec, sec, e := r.spec, r.wheel.Rim, r.solver.Balance()
 	out := &BenchResult{
-		Rim:     BenchRim{Legible(sec.ID), Legible(sec.Name, sec.ID), sec.Material.Name, r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
+		Rim:     BenchRim{Legible(sec.ID), Legible(sec.Name, sec.ID), sec.MaterialNames(), r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
 		Inputs:  r.inputs(),
 		Samples: r.samples, Peaks: r.peaks, Trace: r.trace,
-		Energy: BenchEnergy{e.Braked, e.Pads, e.In, e.Stored, e.Lost},
+		Energy: BenchEnergy{e.Braked, e.Pads, e.Sun, e.In, e.Stored, e.Lost},
+		Soak:   r.soak.places(),
 	}
-	told := RimResult{Name: out.Rim.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
+	out.Tyre = TyreHeat{AirPeakC: r.peaks.TyreAirC, ColdKPa: spec.TyreGaugePa / 1e3, HotKPa: r.peaks.TyreKPa}
+	out.Tyre.heldAgainst(Tyres{spec.TyreGaugePa, spec.TyreMaxGaugePa}, sec.MaxGaugePa)
+	told := RimResult{Tyre: out.Tyre, Name: out.Rim.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
 	for i, l := range r.limits {
 		l.MarginK = l.LimitC - l.PeakC
 		l.Verdict = verdictOf(l.MarginK)
-		b := BenchLimit{On: l.On, LimitC: l.LimitC, Source: l.Source, Assumed: l.Assumed, PeakC: l.PeakC, Verdict: l.Verdict}
+		l.Band = bandOf(l)
+		b := BenchLimit{AlarmC: l.AlarmC, Band: l.Band, On: l.On, LimitC: l.LimitC, Source: l.Source, Assumed: l.Assumed, PeakC: l.PeakC, Verdict: l.Verdict}
 		if at := r.reached[i]; !math.IsNaN(at) {
 			b.ReachedS = &at
 		}
@@ -396,8 +421,16 @@ func (r *benchRun) result() *BenchResult {
 	}
 	if spec.NoPads {
 		told.ContactPeakC = 0 // nothing rubs
+	} else {
+		told.Pads = PadHeat{
+			PeakC: r.padK - air.ZeroCelsiusK, FrictionCold: spec.Pad.Friction.Value, FrictionHot: spec.Pad.FrictionAt(r.padK), WearM: spec.Pad.WearM(e.Braked),
+		}
+		out.Pads = &told.Pads
 	}
 	phrasing{}.rimCautions(say, told, r.wheel)
+	if c := r.wheel.TyreSide.Caution; c != "" {
+		say("%s", c)
+	}
 	if spec.FilmWPerM2K == 0 {
 		say("How well moving air cools a rim is known only within a factor of about %.1f either way; --film puts your own figure in its place.", air.FilmSpread)
 	}
@@ -411,7 +444,7 @@ func (r *benchRun) inputs() BenchInputs {
 	in := BenchInputs{
 		Preset: spec.Preset.Name, PresetText: spec.Preset.Text, PresetSource: spec.Preset.Source,
 		DurationS: spec.DurationS(), AirTempC: spec.AirK - air.ZeroCelsiusK, Pads: "none",
-		TyreKPa: spec.TyreGaugePa / 1e3, SampleEvery: r.spec.EveryS, Assumed: append([]string{}, spec.Assumed...),
+		TyreKPa: spec.TyreGaugePa / 1e3, SunWPerM2: spec.SunWPerM2, SampleEvery: r.spec.EveryS, Assumed: append([]string{}, spec.Assumed...),
 	}
 	if !spec.NoPads {
 		in.Pads = spec.Pad.Name

@@ -11,13 +11,19 @@ type BenchPreset struct{ Name, Text, Source string }
 
 // A BenchResult is all that a view of the bench shows.
 type BenchResult struct {
-	Rim      BenchRim      `json:"rim"`
-	Inputs   BenchInputs   `json:"inputs"`
-	Samples  []BenchSample `json:"samples"`
-	Energy   BenchEnergy   `json:"energy"`
-	Peaks    BenchPeaks    `json:"peaks"`
-	Limits   []BenchLimit  `json:"limits"`
-	Cautions []string      `json:"cautions"`
+	Rim     BenchRim      `json:"rim"`
+	Inputs  BenchInputs   `json:"inputs"`
+	Samples []BenchSample `json:"samples"`
+	Energy  BenchEnergy   `json:"energy"`
+	Peaks   BenchPeaks    `json:"peaks"`
+	Limits  []BenchLimit  `json:"limits"`
+	// Pads is missing without pads.
+	Pads *PadHeat `json:"pads_heat,omitempty"`
+	Tyre TyreHeat `json:"tyre"`
+	// Soak is what bed, tape, tube and spoke bed come to after the last
+	// braking; empty if the run ends with one.
+	Soak     []SoakPlace `json:"soak"`
+	Cautions []string    `json:"cautions"`
 
 	// Trace holds the state after every step, for figures, without RimShare.
 	Trace []BenchSample `json:"-"`
@@ -49,6 +55,7 @@ type BenchInputs struct {
 	AirTempC    float64    `json:"air_temp_C"`
 	Pads        string     `json:"pads"`
 	TyreKPa     float64    `json:"tyre_kPa"`
+	SunWPerM2   float64    `json:"sun_W_per_m2"`
 	SampleEvery float64    `json:"every_s"`
 	// AirflowKmH and its range are there unless Film was given; Film, Emissivity and Flux,
 	// at its highest, are there if they were given.
@@ -86,11 +93,12 @@ type BenchSample struct {
 	RimShare *float64 `json:"rim_share"`
 }
 
-// BenchEnergy is the wheel's ledger over the run, joules: Braked = Pads + In,
-// and In = Stored + Lost.
+// BenchEnergy is the wheel's ledger over the run, joules: Braked + Sun = Pads +
+// In, and In = Stored + Lost.
 type BenchEnergy struct {
 	BrakedJ float64 `json:"braked_J"`
 	PadsJ   float64 `json:"pads_J"`
+	SunJ    float64 `json:"sun_J"`
 	InJ     float64 `json:"in_J"`
 	StoredJ float64 `json:"stored_J"`
 	LostJ   float64 `json:"lost_J"`
@@ -135,6 +143,9 @@ type BenchLimit struct {
 	// ReachedS is missing if it was never reached, and 0 if the wheel was that
 	// hot before it was braked.
 	ReachedS *float64 `json:"reached_s,omitempty"`
+	// AlarmC and Band are as in LimitResult.
+	AlarmC *float64 `json:"alarm_C,omitempty"`
+	Band   Band     `json:"band,omitempty"`
 }
 
 // Legible is the first of the names that shows anything, or words for none of

@@ -70,8 +70,8 @@ func TestRigJSON(t *testing.T) {
 // both wheels with 80 % in front, 75 Wh, and 1,200 W for 20 minutes.
 func TestPresetsAreThePublishedOnes(t *testing.T) {
 	by := map[string][]thermal.BenchSpan{}
-	for _, p := range rigPresets() {
-		by[p.Name] = p.spans
+	for _, p := range thermal.BenchProgrammes() {
+		by[p.Name] = p.Spans
 		if p.Text == "" || p.Source == "" {
 			t.Errorf("%s does not say what it is or where it comes from", p.Name)
 		}
@@ -123,7 +123,7 @@ func TestPulses(t *testing.T) {
 		{5, 10, 3, []float64{3}}, {0.1, 0.2, 0.6, []float64{0.1, 0.2, 0.1, 0.2}},
 	} {
 		var got []float64
-		for i, b := range pulses(thermal.BenchSpan{PowerW: 9, RollMps: 3, AirMps: 2}, c.on, c.off, c.length) {
+		for i, b := range thermal.Pulses(thermal.BenchSpan{PowerW: 9, RollMps: 3, AirMps: 2}, c.on, c.off, c.length) {
 			got = append(got, math.Round(b.Seconds*1e6)/1e6)
 			if (b.PowerW == 9) != (i%2 == 0) || b.RollMps != 3 || b.AirMps != 2 {
 				t.Errorf("%+v: stretch %d is %+v", c, i, b)

@@ -38,6 +38,8 @@ func rigNumbers() []rigNumber {
 		{"film", groupBench, "film coefficient of the outer faces, instead of moving air", may.FilmWPerM2K, none},
 		{"emissivity", groupBench, "emissivity of the outer faces, instead of the material's", may.Emissivity, none},
 		{"tyre-kpa", groupBench, "pressure in the tyre at the start, above the air's", may.TyreKPa, thermal.DefaultTyreGaugePa / 1e3},
+		{"tyre-max-kpa", groupBench, "highest pressure that the tyre's maker allows", may.TyreKPa, none},
+		{"sun", groupBench, "sunshine on one side of the wheel", may.SunWPerM2, 0},
 		{"every", groupOut, "time between samples", may.EveryS, none},
 	}
 }
@@ -53,7 +55,7 @@ func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	fs.Var(rimFlag{l}, "rim", "built-in rim, or a rim file of your own")
 	describe(fs, groupWheels, "ID|FILE.toml", "rim")
 	text(groupWheels, "ID|none", "pads", "pads; none leaves all heat to the rim (default by material, none with --flux)")
-	otherwise := map[string]string{"airflow-kmh": "as fast as the wheel", "every": fmt.Sprintf("a round time that gives at most %d after the start", rigRows)}
+	otherwise := map[string]string{"airflow-kmh": "as fast as the wheel", "tyre-max-kpa": "none stated", "every": fmt.Sprintf("a round time that gives at most %d after the start", rigRows)}
 	for _, n := range rigNumbers() {
 		help := n.help + ", " + strings.TrimSpace(fmt.Sprintf("%s to %s %s", exact(n.Lo), exact(n.Hi), n.Unit))
 		if d, ok := otherwise[n.name]; ok {

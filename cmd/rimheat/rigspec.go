@@ -59,6 +59,10 @@ func (o rigOrder) spec() (thermal.BenchSpec, error) {
 	s.Assumed = assumed
 	s.AirK = value["air-temp"] + kelvinAt0C
 	s.TyreGaugePa = value["tyre-kpa"] * 1e3
+	s.SunWPerM2 = value["sun"]
+	if l.has("tyre-max-kpa") {
+		s.TyreMaxGaugePa = value["tyre-max-kpa"] * 1e3
+	}
 	if l.has("film") {
 		s.FilmWPerM2K = value["film"]
 	}
@@ -136,9 +140,9 @@ func (o rigOrder) pads(s *thermal.BenchSpec) error {
 func (o rigOrder) program(s *thermal.BenchSpec, value map[string]float64) error {
 	l := o.flags
 	if name, ok := l.texts["preset"]; ok {
-		for _, p := range rigPresets() {
+		for _, p := range thermal.BenchProgrammes() {
 			if p.Name == name {
-				s.Preset, s.Spans = p.BenchPreset, p.spans
+				s.Preset, s.Spans = p.BenchPreset, p.Spans
 				return nil
 			}
 		}
@@ -178,7 +182,7 @@ func (o rigOrder) program(s *thermal.BenchSpec, value map[string]float64) error 
 		if err != nil {
 			return err
 		}
-		s.Spans = pulses(b, on, off, b.Seconds)
+		s.Spans = thermal.Pulses(b, on, off, b.Seconds)
 	}
 	return nil
 }

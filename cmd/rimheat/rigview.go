@@ -25,6 +25,12 @@ func (v rigView) print(b *bytes.Buffer, r *thermal.BenchResult) {
 	for _, l := range r.Limits {
 		v.limit(b, l)
 	}
+	for _, l := range r.Limits {
+		if l.AlarmC != nil {
+			labelled(b, "bands", fmt.Sprintf("of the resin, assumed: caution from %s °C, alarm from %s °C; the %s lies %s", fixed(l.LimitC, 0), fixed(*l.AlarmC, 0), clean(l.On), bandWords(l.Band)))
+		}
+	}
+	v.aside(b, r)
 	b.WriteString("\n")
 	v.inputs(b, r)
 	v.samples(b, r)
@@ -32,6 +38,19 @@ func (v rigView) print(b *bytes.Buffer, r *thermal.BenchResult) {
 	b.WriteString("\nCautions:\n")
 	for _, c := range r.Cautions {
 		hanging(b, "  - ", c)
+	}
+}
+
+// aside prints what tyre, pads and a wait after the braking add.
+func (v rigView) aside(b *bytes.Buffer, r *thermal.BenchResult) {
+	if most := r.Tyre.MaxKPa; most != nil {
+		labelled(b, "tyre", fmt.Sprintf("%s kPa hot; the %s's maker allows %s kPa", fixed(r.Tyre.HotKPa, 0), clean(r.Tyre.MaxOf), fixed(*most, 0)))
+	}
+	if p := r.Pads; p != nil {
+		labelled(b, "pads", fmt.Sprintf("%s °C at most, friction %s cold and %s there; each some %s mm thinner (order of magnitude)", fixed(p.PeakC, 0), brief(p.FrictionCold, 2), brief(p.FrictionHot, 2), brief(1000*p.WearM, 2)))
+	}
+	if text := soakText(screenUnits{}, r.Soak); text != "" {
+		labelled(b, "after it", "brake off: "+text)
 	}
 }
 
@@ -107,6 +126,9 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 	labelled(b, "air", note(brief(in.AirTempC, 1)+" °C", "air-temp")+", "+flow)
 	if in.Emissivity != nil {
 		labelled(b, "radiation", "emissivity "+brief(*in.Emissivity, 3)+", given")
+	}
+	if in.SunWPerM2 > 0 {
+		labelled(b, "sun", brief(in.SunWPerM2, 0)+" W/m2 on one side of the wheel")
 	}
 	labelled(b, "tyre", note(fixed(in.TyreKPa, 0)+" kPa above the air's pressure at the start", "tyre-kpa")+", its volume constant")
 }
@@ -191,13 +213,18 @@ func (v rigView) samples(b *bytes.Buffer, r *thermal.BenchResult) {
 func (v rigView) energy(b *bytes.Buffer, e thermal.BenchEnergy) {
 	b.WriteString("\nEnergy, kJ, and % of what was braked\n")
 	t := table{right: map[int]bool{1: true, 2: true}}
-	for _, row := range []struct {
+	type line struct {
 		name string
 		j    float64
-	}{
-		{"braked", e.BrakedJ}, {"into the pads", e.PadsJ}, {"into the rim", e.InJ},
+	}
+	rows := []line{{"braked", e.BrakedJ}}
+	if e.SunJ > 0 {
+		rows = append(rows, line{"from the sun", e.SunJ})
+	}
+	for _, row := range append(rows, []line{
+		{"into the pads", e.PadsJ}, {"into the rim", e.InJ},
 		{"  stored in rim and tyre", e.StoredJ}, {"  lost to the air", e.LostJ},
-	} {
+	}...) {
 		t.row(row.name, fixed(row.j/1e3, 1), percent(row.j, e.BrakedJ))
 	}
 	t.print(b, "  ")

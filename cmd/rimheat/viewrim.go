@@ -59,15 +59,21 @@ func (v textView) aside(b *bytes.Buffer, r thermal.RimResult) {
 	}
 	labelled(b, "tyre air", fmt.Sprintf("%s at most, pressure %s%s", u.temp(r.Tyre.AirPeakC), u.pressure(r.Tyre.HotKPa), most))
 	labelled(b, "pads", fmt.Sprintf("%s at most, friction %s cold and %s there; each some %s mm thinner (order of magnitude)", u.temp(r.Pads.PeakC), brief(r.Pads.FrictionCold, 2), brief(r.Pads.FrictionHot, 2), brief(1000*r.Pads.WearM, 2)))
+	if text := soakText(u, r.Soak); text != "" {
+		labelled(b, "standing", "after the ride: "+text)
+	}
+}
+
+// soakText tells which places went on warming, by how much and how long; ""
+// for none worth a line.
+func soakText(u screenUnits, places []thermal.SoakPlace) string {
 	var late []string
-	for _, p := range r.Soak {
+	for _, p := range places {
 		if p.PeakC-p.ThenC >= soakShownK {
 			late = append(late, fmt.Sprintf("%s %s to %s after %s", clean(p.Place), u.degrees(p.ThenC), u.temp(p.PeakC), span(p.AfterS)))
 		}
 	}
-	if len(late) > 0 {
-		labelled(b, "standing", "after the ride: "+strings.Join(late, "; "))
-	}
+	return strings.Join(late, "; ")
 }
 
 // soakShownK is the least rise while standing that is worth a line, K.

@@ -19,7 +19,7 @@ const (
 	// depend on them.
 	renewFilm = 0.15
 	renewDt   = 0.25
-	renewK    = 12.0
+	renewK    = 20.0
 	// A stage is iterated until the next correction would be below iterateK.
 	// firstRate is the shrinking of the corrections that the three bounds
 	// above assure, by measurement, before it can be observed.

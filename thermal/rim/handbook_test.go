@@ -14,8 +14,8 @@ package rim
 //	 6  worst steady speed, 10 %            ride.TestHandbookWorstSpeed, TestHandbookWorstSpeedRidden, TestWorstSteadySpeed
 //	 7  the same, 13 %                      ride.TestHandbookWorstSpeed
 //	 8  the same, 8 %                       ride.TestHandbookWorstSpeed
-//	 9  bench duty of a magazine            none: the programme is data of cmd/rimheat, seen in its golden files only
-//	10  heat-resistance cycle               none, likewise
+//	 9  bench duty of a magazine            cmd/rimheat.TestPresetsAreThePublishedOnes
+//	10  heat-resistance cycle               the same
 //	11  Limpert, partition                  TestHandbookShare; see below
 //	12  Limpert, flux at the onset          TestHandbookFluxAtOnset
 //	13  Limpert, rise of a stop             TestHandbookStop, TestHandbookStopWithPads
