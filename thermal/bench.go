@@ -49,6 +49,7 @@ type Bound struct {
 type BenchBounds struct {
 	AirC, FilmWPerM2K, Emissivity, TyreKPa, EveryS, DurationS Bound
 	PowerW, FluxWPerM2, RollKmH, AirflowKmH, SunWPerM2        Bound
+	FilmFactor                                                Bound
 }
 
 // BoundsOfBench gives the bounds of a bench.
@@ -56,7 +57,7 @@ func BoundsOfBench() BenchBounds {
 	return BenchBounds{
 		AirC: Bound{"°C", -30, 55}, FilmWPerM2K: Bound{"W/(m2 K)", 0.1, 5000}, Emissivity: Bound{"", 0, 1},
 		TyreKPa: Bound{"kPa", 50, 1500}, EveryS: Bound{"s", 0.1, benchLongestS}, DurationS: Bound{"s", 1e-3, benchLongestS},
-		PowerW: Bound{"W", 0, 10e3}, FluxWPerM2: Bound{"W/m2", 0, 500e3}, RollKmH: Bound{"km/h", 0, 130}, AirflowKmH: Bound{"km/h", 0, 150}, SunWPerM2: Bound{"W/m2", 0, 1400},
+		PowerW: Bound{"W", 0, 10e3}, FluxWPerM2: Bound{"W/m2", 0, 500e3}, RollKmH: Bound{"km/h", 0, 130}, AirflowKmH: Bound{"km/h", 0, 150}, SunWPerM2: Bound{"W/m2", 0, 1400}, FilmFactor: Bound{"", 0.2, 5},
 	}
 }
 
@@ -90,6 +91,9 @@ type BenchSpec struct {
 	// FilmWPerM2K, if not 0, is the film coefficient of all outer faces
 	// instead of the model of moving air, W/(m2 K).
 	FilmWPerM2K float64
+	// FilmFactor multiplies the film coefficient of moving air, 1 being the
+	// central line; air.FilmSpread either way is how uncertain that is.
+	FilmFactor float64
 	// Emissivity, if not NaN, is that of all outer faces instead of the
 	// rim's own.
 	Emissivity float64
@@ -114,7 +118,7 @@ type BenchSpec struct {
 func NewBench(sec rim.Section) BenchSpec {
 	return BenchSpec{
 		Rim: sec, Pad: NewWheel(sec).Pad, AirK: air.ZeroCelsiusK + 20,
-		Emissivity: math.NaN(), TyreGaugePa: DefaultTyreGaugePa, TyreMaxGaugePa: math.NaN(), EveryS: 60,
+		FilmFactor: 1, Emissivity: math.NaN(), TyreGaugePa: DefaultTyreGaugePa, TyreMaxGaugePa: math.NaN(), EveryS: 60,
 	}
 }
 
@@ -170,7 +174,7 @@ func (s BenchSpec) Validate() error {
 	}
 	if err := check("", value{"air", s.AirK - air.ZeroCelsiusK, may.AirC}, value{"film coefficient", film, may.FilmWPerM2K},
 		value{"emissivity", shine, may.Emissivity}, value{"tyre pressure", s.TyreGaugePa / 1e3, may.TyreKPa},
-		value{"highest tyre pressure", most / 1e3, may.TyreKPa}, value{"sunshine", s.SunWPerM2, may.SunWPerM2},
+		value{"highest tyre pressure", most / 1e3, may.TyreKPa}, value{"sunshine", s.SunWPerM2, may.SunWPerM2}, value{"film factor", s.FilmFactor, may.FilmFactor},
 		value{"time between samples", s.EveryS, may.EveryS}, value{"length of the bench run", s.DurationS(), may.DurationS}); err != nil {
 		return err
 	}
@@ -218,8 +222,8 @@ func bench(spec BenchSpec, grain benchGrain) (*BenchResult, error) {
 		pad = NewWheel(sec).Pad // the solver wants one and leaves it alone
 	}
 	s, err := rim.NewSolver(sec, pad, rim.Options{
-		Resolution:  rim.Resolution{Factor: benchResolution * grain.mesh},
-		FilmWPerM2K: spec.FilmWPerM2K, NoPads: spec.NoPads,
+		Resolution: rim.Resolution{Factor: benchResolution * grain.mesh},
+		FilmFactor: spec.FilmFactor, FilmWPerM2K: spec.FilmWPerM2K, NoPads: spec.NoPads,
 	})
 	if err != nil {
 		return nil, err
@@ -470,7 +474,7 @@ func (r *benchRun) inputs() BenchInputs {
 	if spec.FilmWPerM2K != 0 {
 		in.Film = &spec.FilmWPerM2K
 	} else {
-		in.AirflowKmH, in.AirflowRange = &flow, &flows
+		in.AirflowKmH, in.AirflowRange, in.FilmFactor = &flow, &flows, &spec.FilmFactor
 	}
 	in.KmHRange = rolls
 	if !math.IsNaN(spec.Emissivity) {

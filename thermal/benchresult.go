@@ -57,10 +57,11 @@ type BenchInputs struct {
 	TyreKPa     float64    `json:"tyre_kPa"`
 	SunWPerM2   float64    `json:"sun_W_per_m2"`
 	SampleEvery float64    `json:"every_s"`
-	// AirflowKmH and its range are there unless Film was given; Film, Emissivity and Flux,
+	// AirflowKmH, its range and FilmFactor are there unless Film was given; Film, Emissivity and Flux,
 	// at its highest, are there if they were given.
 	AirflowKmH   *float64    `json:"airflow_kmh,omitempty"`
 	AirflowRange *[2]float64 `json:"airflow_kmh_range,omitempty"`
+	FilmFactor   *float64    `json:"film_factor,omitempty"`
 	Film         *float64    `json:"film_W_per_m2_K,omitempty"`
 	Emissivity   *float64    `json:"emissivity,omitempty"`
 	Flux         *float64    `json:"flux_W_per_m2,omitempty"`

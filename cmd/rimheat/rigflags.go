@@ -36,6 +36,7 @@ func rigNumbers() []rigNumber {
 		{"air-temp", groupBench, "air, and wheel at the start", may.AirC, 20},
 		{"airflow-kmh", groupBench, "speed of the air along the bench, 0 without a fan", may.AirflowKmH, none},
 		{"film", groupBench, "film coefficient of the outer faces, instead of moving air", may.FilmWPerM2K, none},
+		{"film-factor", groupBench, "how much better than assumed moving air cools; 1.5 either way is well possible", may.FilmFactor, 1},
 		{"emissivity", groupBench, "emissivity of the outer faces, instead of the material's", may.Emissivity, none},
 		{"tyre-kpa", groupBench, "pressure in the tyre at the start, above the air's", may.TyreKPa, thermal.DefaultTyreGaugePa / 1e3},
 		{"tyre-max-kpa", groupBench, "highest pressure that the tyre's maker allows", may.TyreKPa, none},

@@ -59,7 +59,7 @@ func (o rigOrder) spec() (thermal.BenchSpec, error) {
 	s.Assumed = assumed
 	s.AirK = value["air-temp"] + kelvinAt0C
 	s.TyreGaugePa = value["tyre-kpa"] * 1e3
-	s.SunWPerM2 = value["sun"]
+	s.SunWPerM2, s.FilmFactor = value["sun"], value["film-factor"]
 	if l.has("tyre-max-kpa") {
 		s.TyreMaxGaugePa = value["tyre-max-kpa"] * 1e3
 	}
@@ -93,7 +93,7 @@ func (o rigOrder) contradictions() error {
 		{"preset", append([]string{"duty", "airflow-kmh"}, own...)},
 		{"duty", own},
 		{"flux", []string{"watts"}},
-		{"film", []string{"airflow-kmh"}},
+		{"film", []string{"airflow-kmh", "film-factor"}},
 	} {
 		for _, other := range c.others {
 			if l.has(c.name) && l.has(other) {

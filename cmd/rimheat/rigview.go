@@ -123,6 +123,9 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 			flow = "moving as fast as the wheel (assumed)"
 		}
 	}
+	if f := in.FilmFactor; f != nil && *f != 1 {
+		flow += ", cooling " + brief(*f, 2) + " times as well as assumed"
+	}
 	labelled(b, "air", note(brief(in.AirTempC, 1)+" °C", "air-temp")+", "+flow)
 	if in.Emissivity != nil {
 		labelled(b, "radiation", "emissivity "+brief(*in.Emissivity, 3)+", given")
