@@ -4,10 +4,11 @@ import "math"
 
 // padCells is the number of cells from a pad's face to its holder. Each is
 // padGrowth times as thick as the one before it: the first, 0.08 mm of 8, must
-// follow a second of braking, in which heat enters rubber by 0.4 mm.
+// follow a second of braking, in which heat enters rubber by 0.4 mm; a faster
+// growth would take less heat than a half space does.
 const (
-	padCells  = 8
-	padGrowth = 1.7
+	padCells  = 15
+	padGrowth = 1.25
 )
 
 const (

@@ -47,11 +47,9 @@ package rim
 //	36  hottest steady speed                TestHandbookHottestSpeed, TestHandbookHottestSpeedOfRims
 //	37  adiabatic bound                     TestHandbookAdiabaticBound: of a rim's mean; the track of carbon may pass it
 //
-// Checks 11 and 25 are met to their 5e-4 and 1e-4 by the formula with our
-// effusivities. The solver's own division is 0.0023 off in 11 and 0.0003 and
-// 0.0004 in 25 for carbon and glass (0.00002 for aluminium, within the
-// tolerance): the cells of a pad grow by 1.7, so that it takes 1.9 % less heat
-// than a half space would.
+// Check 25 is met to its 1e-4 by the solver's own division. Check 11 is met to
+// its 5e-4 by the formula with our effusivities, and to 6e-4 by the solver's
+// division: a pad of cells takes 0.4 % less heat than a half space would.
 
 import (
 	"math"
