@@ -241,7 +241,9 @@ func largest(xs [][]float64) float64 {
 	var most float64
 	for _, x := range xs {
 		for _, v := range x {
-			most = max(most, v, -v)
+			if v = math.Abs(v); v > most { // faster than max, which minds NaN
+				most = v
+			}
 		}
 	}
 	return most

@@ -45,7 +45,8 @@ func addSquare(a []float64, g float64, v []float64) {
 }
 
 // addRows adds x[0] times the first row of a, x[1] times the second and so on
-// to y; rows are as long as y. Four rows go side by side.
+// to y; rows are as long as y. Four rows, then two, go side by
+// side.
 func addRows(y, x, a []float64) {
 	n := len(y)
 	for len(x) >= 4 {
@@ -56,9 +57,16 @@ func addRows(y, x, a []float64) {
 		}
 		x, a = x[4:], a[4*n:]
 	}
-	for _, v := range x {
-		axpy(v, a[:n], y)
-		a = a[n:]
+	if len(x) >= 2 {
+		x0, x1 := x[0], x[1]
+		a0, a1 := a[:n], a[n:][:n]
+		for i := range y {
+			y[i] += x0*a0[i] + x1*a1[i]
+		}
+		x, a = x[2:], a[2*n:]
+	}
+	if len(x) == 1 {
+		axpy(x[0], a[:n], y)
 	}
 }
 
@@ -79,21 +87,34 @@ func times(y, a, x []float64) {
 }
 
 // factorPacked replaces the packed, positive definite a by its LDL' factors:
-// below the diagonal L; invD gets the inverse of D.
+// below the diagonal L; invD gets the inverse of D. Two columns of a row are
+// found side by side.
 func factorPacked(a, invD []float64) error {
 	q := 0
 	for i := range invD {
 		ri := a[q : q+i+1]
-		p := 0
-		for j := range i {
-			rj := a[p : p+j]
-			u := ri[j]
+		p, j := 0, 0
+		for ; j+1 < i; j += 2 {
+			rj, rk := a[p:p+j], a[p+j+1:p+2*j+1]
+			rk = rk[:len(rj)]
 			x := ri[:len(rj)]
-			for k, v := range rj {
-				u -= v * x[k]
+			u, v := ri[j], ri[j+1]
+			for k, l := range rj {
+				w := x[k]
+				u -= l * w
+				v -= rk[k] * w
+			}
+			ri[j], ri[j+1] = u, v-a[p+2*j+1]*u
+			p += 2*j + 3
+		}
+		if j < i {
+			rj := a[p : p+j]
+			x := ri[:len(rj)]
+			u := ri[j]
+			for k, l := range rj {
+				u -= l * x[k]
 			}
 			ri[j] = u
-			p += j + 1
 		}
 		d := ri[i]
 		for j, u := range ri[:i] {
@@ -138,7 +159,7 @@ func symmetricEigen(a []float64, n int) (values, vectors []float64) {
 	for i := range n {
 		v[i*n+i] = 1
 	}
-	const sweeps, rounding = 30, 1e-26
+	const sweeps, rounding = 30, 1e-22
 	for range sweeps {
 		var off, diag float64
 		for i := range n {
