@@ -7,8 +7,31 @@ import (
 	"rimheat/thermal/air"
 )
 
-// advise gives the one line that follows from the verdicts.
+// advise gives the line that follows from the verdicts, and what must be added
+// to it: a tyre pressure over its maximum, and a hottest place on a road that is
+// in doubt.
 func (u phrasing) advise(a *Assessment) string {
+	s := u.adviseRims(a)
+	var tight, doubtful []RimResult
+	for _, r := range a.Rims {
+		if r.Tyre.Over {
+			tight = append(tight, r)
+		}
+		if r.PeakInDoubt {
+			doubtful = append(doubtful, r)
+		}
+	}
+	if len(tight) > 0 {
+		s += " The hot tyre on " + names(tight, " and ") + " passes the pressure that is allowed: see the cautions."
+	}
+	if len(doubtful) > 0 {
+		s += " The road is in doubt where " + names(doubtful, " and ") + " " + verb(len(doubtful), "gets", "get") + " hottest: check the route there first."
+	}
+	return s
+}
+
+// adviseRims gives the one line that follows from the verdicts.
+func (u phrasing) adviseRims(a *Assessment) string {
 	by := map[Verdict][]RimResult{}
 	for _, r := range a.Rims {
 		by[r.Verdict] = append(by[r.Verdict], r)
@@ -31,7 +54,12 @@ func (u phrasing) advise(a *Assessment) string {
 			if len(a.Rims) == 1 {
 				who = "it does not fit"
 			}
-			return s + "; " + who + ": change the road, the load, the hour, the technique or the wheels."
+			s += "; " + who + ": change the road, the load, the hour, the technique or the wheels."
+			if len(over) > 1 {
+				best := least(over)
+				s += fmt.Sprintf(" Nearest to fitting is the %s, over its %s by %s.", best.Name, limitWords(best), u.gap(best.MarginK))
+			}
+			return s
 		}
 		if len(within) > 0 {
 			s += "; " + stays(within)
@@ -105,10 +133,30 @@ func tightest(rs []RimResult) RimResult {
 	return best
 }
 
+// least is the result that is over by the least.
+func least(rs []RimResult) RimResult {
+	best := rs[0]
+	for _, r := range rs[1:] {
+		if r.MarginK > best.MarginK {
+			best = r
+		}
+	}
+	return best
+}
+
 func names(rs []RimResult, join string) string {
 	var ns []string
 	for _, r := range rs {
-		ns = append(ns, "the "+r.Name)
+		ns = append(ns, r.Name)
 	}
-	return strings.Join(ns, join)
+	return nameList(ns, join)
+}
+
+// nameList joins names: "the A", "the A and the B", "the A, the B and the C".
+func nameList(names []string, join string) string {
+	n := len(names) - 1
+	if n < 1 {
+		return "the " + strings.Join(names, "")
+	}
+	return "the " + strings.Join(names[:n], ", the ") + join + "the " + names[n]
 }

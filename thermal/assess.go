@@ -22,8 +22,8 @@ import (
 const StandS = 600.0
 
 // boundResolution coarsens the mesh of the run with poor cooling, which is a
-// bound and not the answer: it makes carbon 0.7 K in 90 hotter at a third of
-// the cost.
+// bound and not the answer: it makes a carbon track 0.7 K in 90 hotter at a third
+// of the cost.
 const boundResolution = 0.6
 
 // Assess rides the profile once with the setup and holds every candidate rim
@@ -106,10 +106,10 @@ type conditions struct {
 	endS float64
 }
 
-// sunPart is the part of the sun's irradiance that falls on the outer faces in
-// the mean over both sides of a wheel, of which one is turned to the sun: the
-// most that can be.
-const sunPart = 0.5
+// sunPart is the part of the sun's irradiance that the outer faces get. One side
+// of a wheel can be turned to the sun; carbon passes little on to the other, so
+// the side in the sun is taken for both, which is on the safe side.
+const sunPart = 1.0
 
 // wheelRun is what one wheel did over the duty.
 type wheelRun struct {

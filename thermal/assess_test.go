@@ -403,7 +403,7 @@ func TestGap(t *testing.T) {
 		imperial bool
 		want     string
 	}{
-		{26.9, false, "26 K"}, {-26.9, false, "26 K"}, {14.99, false, "14 K"}, {15, false, "15 K"},
+		{26.9, false, "27 K"}, {-26.9, false, "27 K"}, {26.4, false, "26 K"}, {14.99, false, "14 K"}, {14.4, false, "14 K"}, {14.9, true, "26 °F"}, {15, false, "15 K"},
 		{0.4, false, "less than 1 K"}, {math.Copysign(0, -1), false, "less than 1 K"}, {10, true, "18 °F"}, {0.5, true, "less than 1 °F"},
 	} {
 		if got := thermal.Gap(c.k, c.imperial); got != c.want {

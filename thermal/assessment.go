@@ -101,6 +101,7 @@ type RimResult struct {
 	MassKg   float64 `json:"mass_kg"`
 	WallM    float64 `json:"wall_m"`
 	Pad      string  `json:"pad"`
+	TyreSide string  `json:"tyre_side"`
 
 	// The limit that decides the verdict: the one with the least margin, the
 	// track's if two have the same.
@@ -118,6 +119,9 @@ type RimResult struct {
 	PeakWheel string  `json:"peak_wheel"`
 	// PeakInStop says that the peak came while stopping at the very end.
 	PeakInStop bool `json:"peak_in_final_stop"`
+	// PeakInDoubt says that the peak lies at or just after a stretch of road
+	// that is in doubt.
+	PeakInDoubt bool `json:"peak_in_doubt"`
 	// PoorCooling is the same ride if air cools the rim worse.
 	PoorCooling PoorCooling `json:"poor_cooling"`
 	// Composite rims have a resin limit on their track.

@@ -3,6 +3,7 @@ package thermal
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"rimheat/thermal/air"
 	"rimheat/thermal/rim"
@@ -215,7 +216,9 @@ func bench(spec BenchSpec, grain benchGrain) (*BenchResult, error) {
 	sec := spec.Rim
 	if !math.IsNaN(spec.Emissivity) {
 		given := rim.Quantity{Value: spec.Emissivity, Unit: "1", Basis: rim.GivenByUser}
-		sec.Material.EmissivityTrack, sec.Material.EmissivityBody = given, given
+		for _, m := range []*rim.Material{&sec.Material, &sec.Surface.Material, &sec.Fairing.Material} {
+			m.EmissivityTrack, m.EmissivityBody = given, given
+		}
 	}
 	pad := spec.Pad
 	if spec.NoPads {
@@ -261,7 +264,36 @@ func bench(spec BenchSpec, grain benchGrain) (*BenchResult, error) {
 		r.samples = r.samples[:n-1]
 	}
 	r.sample()
-	return r.result(), nil
+	out := r.energy()
+	if err := r.stand(begin); err != nil {
+		return nil, err
+	}
+	return r.result(out), nil
+}
+
+// stand lets the wheel stand without a fan for StandS from t on, s, without
+// telling its states: what tyre, tape and bond come to after the braking is held
+// against the limits too.
+func (r *benchRun) stand(t float64) error {
+	if r.solver.Balance().Braked == 0 {
+		return nil
+	}
+	if !r.soak.begun {
+		r.soak.begin(t, r.before)
+	}
+	end := t + StandS
+	for begin := t; t < end-1e-9; {
+		dt := math.Min(end-t, 4*benchStep(t-begin))
+		err := r.solver.Step(rim.Drive{
+			DtS: dt, AirK: r.spec.AirK, PressurePa: air.StandardPressurePa, SunWPerM2: sunPart * r.spec.SunWPerM2,
+		})
+		if err != nil {
+			return fmt.Errorf("%.1f s after the bench run: %w", t-begin, err)
+		}
+		r.hold(r.solver.State(), t, t+dt)
+		t += dt
+	}
+	return nil
 }
 
 // A benchRun is a bench at work.
@@ -278,7 +310,7 @@ type benchRun struct {
 	limits                     []LimitResult
 	reached                    []float64 // time that each limit is reached, s, NaN if never
 	contactC, surfaceC, trackC float64   // highest so far
-	padK                       float64   // likewise
+	padK, tyreAirK             float64   // likewise
 }
 
 // span steps through one stretch from begin to end; jumped is when the power
@@ -354,9 +386,16 @@ func (r *benchRun) note(b BenchSpan, from, to float64) {
 	}
 	r.peaks.take(now.BenchReadings, to)
 	r.padK = math.Max(r.padK, st.PadK)
-	r.soak.step(to, st)
 	r.contactC = math.Max(r.contactC, st.ContactK-air.ZeroCelsiusK)
 	r.surfaceC = math.Max(r.surfaceC, st.SweptK-air.ZeroCelsiusK)
+	r.hold(st, from, to)
+}
+
+// hold takes in the state that the step between two times led to, and holds it
+// against the limits.
+func (r *benchRun) hold(st rim.State, from, to float64) {
+	r.soak.step(to, st)
+	r.tyreAirK = math.Max(r.tyreAirK, st.TyreAirK)
 	// The excess is averaged over time, so a step counts by its middle.
 	middle := st
 	middle.SweptK, middle.WallK = (st.SweptK+r.before.SweptK)/2, (st.WallK+r.before.WallK)/2
@@ -395,17 +434,26 @@ func (r *benchRun) reading(st rim.State) BenchReadings {
 	return now
 }
 
-// result sums the run up.
-func (r *benchRun) result() *BenchResult {
-	spec, sec, e := r.spec, r.wheel.Rim, r.solver.Balance()
+// energy is the ledger as it stands.
+func (r *benchRun) energy() BenchEnergy {
+	e := r.solver.Balance()
+	return BenchEnergy{e.Braked, e.Pads, e.Sun, e.In, e.Stored, e.Lost}
+}
+
+// result sums the run up; e is the ledger at its end.
+func (r *benchRun) result(e BenchEnergy) *BenchResult {
+	spec, sec := r.spec, r.wheel.Rim
 	out := &BenchResult{
 		Rim:     BenchRim{Legible(sec.ID), Legible(sec.Name, sec.ID), sec.MaterialNames(), r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
 		Inputs:  r.inputs(),
 		Samples: r.samples, Peaks: r.peaks, Trace: r.trace,
-		Energy: BenchEnergy{e.Braked, e.Pads, e.Sun, e.In, e.Stored, e.Lost},
-		Soak:   r.soak.places(),
+		Energy: e, StandS: StandS, Soak: r.soak.places(),
 	}
-	out.Tyre = TyreHeat{AirPeakC: r.peaks.TyreAirC, ColdKPa: spec.TyreGaugePa / 1e3, HotKPa: r.peaks.TyreKPa}
+	const outside = air.StandardPressurePa
+	out.Tyre = TyreHeat{
+		AirPeakC: r.tyreAirK - air.ZeroCelsiusK, ColdKPa: spec.TyreGaugePa / 1e3,
+		HotKPa: hotGaugePa(spec.TyreGaugePa, outside, spec.AirK, r.tyreAirK, outside) / 1e3,
+	}
 	out.Tyre.heldAgainst(Tyres{spec.TyreGaugePa, spec.TyreMaxGaugePa}, sec.MaxGaugePa)
 	told := RimResult{Tyre: out.Tyre, Name: out.Rim.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
 	for i, l := range r.limits {
@@ -419,26 +467,27 @@ func (r *benchRun) result() *BenchResult {
 		told.Limits = append(told.Limits, l)
 		out.Limits = append(out.Limits, b)
 	}
-	say := func(format string, args ...any) { out.Cautions = append(out.Cautions, fmt.Sprintf(format, args...)) }
+	var say cautionList
 	if c := massCaution(out.Rim.MassKg); c != "" {
-		say("%s", c)
+		say.all("%s", c)
 	}
 	if spec.NoPads {
 		told.ContactPeakC = 0 // nothing rubs
 	} else {
 		told.Pads = PadHeat{
-			PeakC: r.padK - air.ZeroCelsiusK, FrictionCold: spec.Pad.Friction.Value, FrictionHot: spec.Pad.FrictionAt(r.padK), WearM: spec.Pad.WearM(e.Braked),
+			PeakC: r.padK - air.ZeroCelsiusK, FrictionCold: spec.Pad.Friction.Value, FrictionHot: spec.Pad.FrictionAt(r.padK), WearM: spec.Pad.WearM(e.BrakedJ),
 		}
 		out.Pads = &told.Pads
 	}
-	phrasing{}.rimCautions(say, told, r.wheel)
+	phrasing{}.rimCautions(&say, told, r.wheel, slices.Contains(spec.Assumed, "tyre-kpa"))
 	if c := r.wheel.TyreSide.Caution; c != "" {
-		say("%s", c)
+		say.all("%s", c)
 	}
 	if spec.FilmWPerM2K == 0 {
-		say("How well moving air cools a rim is known only within a factor of about %.1f either way; --film puts your own figure in its place.", air.FilmSpread)
+		say.all("How well moving air cools a rim is known only within a factor of about %.1f either way; --film puts your own figure in its place.", air.FilmSpread)
 	}
-	say("This is a wheel on a bench, computed: the rim maker's limits and instructions and the judgement of a qualified mechanic come before anything printed here.")
+	say.all("This is a wheel on a bench, computed: the rim maker's limits and instructions and the judgement of a qualified mechanic come before anything printed here.")
+	out.Cautions = say.sentences()
 	return out
 }
 

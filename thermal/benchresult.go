@@ -20,8 +20,11 @@ type BenchResult struct {
 	// Pads is missing without pads.
 	Pads *PadHeat `json:"pads_heat,omitempty"`
 	Tyre TyreHeat `json:"tyre"`
+	// StandS is how long the wheel stands without a fan after the run, s, which
+	// Limits, Tyre and Soak cover and Samples, Energy and Peaks do not.
+	StandS float64 `json:"stand_s"`
 	// Soak is what bed, tape, tube and spoke bed come to after the last
-	// braking; empty if the run ends with one.
+	// braking; empty if there was none.
 	Soak     []SoakPlace `json:"soak"`
 	Cautions []string    `json:"cautions"`
 
@@ -131,8 +134,8 @@ func (p *BenchPeaks) take(now BenchReadings, t float64) {
 	}
 }
 
-// A BenchLimit is a limit, how hot the place it is about got, and when that
-// reached it. PeakC is as in Assess: of the track the wall and the surface's
+// A BenchLimit is a limit, how hot the place it is about got in the run and the
+// standing after it, and when that reached it. PeakC is as in Assess: of the track the wall and the surface's
 // lasting excess, see SustainS.
 type BenchLimit struct {
 	On      string  `json:"on"`

@@ -3,6 +3,8 @@ package thermal
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"rimheat/route"
 	"rimheat/thermal/air"
@@ -27,23 +29,58 @@ const (
 	nearDoubtM = 1000.0
 )
 
+// A cautionList gathers cautions in order. What holds for several rims is said
+// once for all of them.
+type cautionList struct {
+	texts []string
+	names [][]string
+}
+
+// all adds a caution that is about no rim.
+func (l *cautionList) all(format string, args ...any) {
+	l.texts, l.names = append(l.texts, fmt.Sprintf(format, args...)), append(l.names, nil)
+}
+
+// of adds a caution about a rim, whose name goes where the text has {}.
+func (l *cautionList) of(name, format string, args ...any) {
+	text := fmt.Sprintf(format, args...)
+	for i, t := range l.texts {
+		if t == text && l.names[i] != nil {
+			l.names[i] = append(l.names[i], name)
+			return
+		}
+	}
+	l.texts, l.names = append(l.texts, text), append(l.names, []string{name})
+}
+
+// sentences gives the cautions with the names in their places.
+func (l *cautionList) sentences() []string {
+	var out []string
+	for i, t := range l.texts {
+		if l.names[i] != nil {
+			t = strings.ReplaceAll(t, "{}", nameList(l.names[i], " and "))
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
 // cautions lists what this setup and answer add, then what always holds.
 func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
-	var cs []string
-	say := func(format string, args ...any) { cs = append(cs, fmt.Sprintf(format, args...)) }
+	var l cautionList
 	for i, r := range a.Rims {
-		u.rimCautions(say, r, s.Wheels[i])
+		u.rimCautions(&l, r, s.Wheels[i], slices.Contains(s.Assumed, "tyre-kpa"))
 	}
 	for _, r := range a.Rims {
 		if d, ok := doubtfulNear(p, r.PeakAtM); ok {
-			say("The hottest place of the %s lies at or just after a stretch of road that is in doubt (%s, %s to %s): check the route there.", r.Name, d.Why, u.place(d.StartM), u.place(d.EndM))
+			l.of(r.Name, "The hottest place of {} lies at or just after a stretch of road that is in doubt (%s, %s to %s): check the route there.", d.Why, u.place(d.StartM), u.place(d.EndM))
 		}
 	}
 	seen := map[string]bool{}
 	for _, w := range s.Wheels {
 		if c := w.TyreSide.Caution; c != "" && !seen[c] {
 			seen[c] = true
-			say("%s", c)
+			l.all("%s", c)
 		}
 	}
 	for i, r := range a.Rims {
@@ -52,48 +89,56 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 			continue
 		}
 		seen[c.ID] = true
-		say("The limit of %s for the resin of a carbon rim is assumed, not known: resins of this kind lie from %s to %s, and others lie lower still. Ask the rim's maker and give the figure with --rim-limit.", u.temp(c.LimitC), u.temp(c.LowC), u.temp(c.HighC))
+		what, ask := "a carbon track", " and give the figure with --rim-limit"
+		if !r.Composite {
+			what, ask = "a carbon fairing and its bond", ""
+		}
+		l.all("The limit of %s for the resin of %s (%s) is assumed, not known: such resins lie from %s to %s, and others lie lower still. Ask the rim's maker%s.", u.temp(c.LimitC), what, c.Name, u.temp(c.LowC), u.temp(c.HighC), ask)
 	}
-	say("Over means at or above the limit, marginal less than %s below it, within further below. These are central estimates: how well moving air cools a rim is known only within a factor of about %.1f either way, so real peaks may lie well above what is shown.", u.gap(MarginalK), air.FilmSpread)
-	say("The rim maker's limits and instructions, local rules, and the judgement of a qualified mechanic come before anything printed here.")
-	say("Rain, worn or contaminated pads, dragging brakes, a dented or damaged rim, wrong tyre pressure and an unsuitable tube or tape are not in the model.")
-	say("On the road: brake with both brakes, and before bends. On a steep road a middle speed held with the brakes heats rims most; never ride faster than is safe to spare them: stop early and let them cool. Stop at once if a brake pulses, smells or fades, and never touch a hot rim.")
-	return cs
+	l.all("Over means at or above the limit, marginal less than %s below it, within further below. These are central estimates: how well moving air cools a rim is known only within a factor of about %.1f either way, so real peaks may lie well above what is shown.", u.gap(MarginalK), air.FilmSpread)
+	l.all("The rim maker's limits and instructions, local rules, and the judgement of a qualified mechanic come before anything printed here.")
+	l.all("Rain, worn or contaminated pads, dragging brakes, a dented or damaged rim, wrong tyre pressure and an unsuitable tube or tape are not in the model.")
+	l.all("On the road: brake with both brakes, and before bends. On a steep road a middle speed held with the brakes heats rims most; never ride faster than is safe to spare them: stop early and let them cool. Stop at once if a brake pulses, smells or fades, and never touch a hot rim.")
+	return l.sentences()
 }
 
-// rimCautions says what one candidate adds.
-func (u phrasing) rimCautions(say func(string, ...any), r RimResult, w Wheel) {
+// rimCautions says what one candidate adds. assumedPressure tells that nobody
+// gave the tyre's pressure.
+func (u phrasing) rimCautions(say *cautionList, r RimResult, w Wheel, assumedPressure bool) {
 	m := w.Rim.Material
 	for _, l := range r.Limits {
 		switch {
 		case l.Verdict != Over:
 		case l.On == OnTyreSide:
-			say("On the %s the tyre side gets hotter than a %s is taken to bear: tube, tape or bead may fail, suddenly.", r.Name, w.TyreSide.Name)
+			say.of(r.Name, "On {} the tyre side gets hotter than a %s is taken to bear: tube, tape or bead may fail, suddenly.", w.TyreSide.Name)
 		case l.On == OnFairing:
-			say("The fairing of the %s gets hotter beside its bond than its resin is taken to bear: it may come loose.", r.Name)
-		case m.Composite:
-			say("The %s passes its limit in this estimate: a carbon rim that has been too hot may fail later without warning; have it inspected.", r.Name)
+			say.of(r.Name, "On {} the fairing gets hotter beside its bond than its resin is taken to bear: it may come loose.")
+		case r.Composite:
+			say.of(r.Name, "On {} the track would pass its limit: a carbon rim that gets too hot may fail later without warning; one that has been must be inspected.")
 		default:
-			say("The %s passes the limit that its maker gives.", r.Name)
+			say.of(r.Name, "On {} the track would pass the limit that its maker gives.")
 		}
 	}
 	for _, l := range r.Limits {
 		switch l.Band {
 		case Alarm:
-			say("The %s of the %s comes into the alarm band of its resin (from %s, assumed: dry glass transition less 15 K): under the tyre's pressure it may give way within minutes.", l.On, r.Name, u.temp(*l.AlarmC))
+			say.of(r.Name, "On {} the %s comes into the alarm band of its resin (from %s, assumed: dry glass transition less 15 K): under the tyre's pressure it may give way within minutes.", l.On, u.temp(*l.AlarmC))
 		case Caution:
-			say("The %s of the %s comes into the caution band of its resin (from %s for long service, alarm from %s, both assumed).", l.On, r.Name, u.temp(l.LimitC), u.temp(*l.AlarmC))
+			say.of(r.Name, "On {} the %s comes into the caution band of its resin (from %s for long service, alarm from %s, both assumed).", l.On, u.temp(l.LimitC), u.temp(*l.AlarmC))
 		}
 	}
-	if t := r.Tyre; t.MaxKPa != nil && t.HotKPa > *t.MaxKPa {
-		cold := "pump it less"
-		if t.ColdKPa > *t.MaxKPa {
-			cold = "it is pumped too hard cold"
+	if t := r.Tyre; t.Over {
+		do := "pump it less"
+		switch {
+		case assumedPressure:
+			do = "the " + u.pressure(t.ColdKPa) + " cold are assumed, so give yours with --tyre-kpa"
+		case t.ColdKPa > *t.MaxKPa:
+			do = "it is pumped too hard cold"
 		}
-		say("The tyre on the %s comes to %s when hot, above the %s that the maker of the %s allows: %s.", r.Name, u.pressure(t.HotKPa), u.pressure(*t.MaxKPa), t.MaxOf, cold)
+		say.of(r.Name, "On {} the hot tyre passes the %s that the maker of the %s allows: %s.", u.pressure(*t.MaxKPa), t.MaxOf, do)
 	}
 	if p := r.Pads; p.FrictionHot < fadedPart*p.FrictionCold {
-		say("The pads on the %s come to %s and grip only some %.0f %% as well as cold there: the brake needs a firmer hand and stops later.", r.Name, u.temp(p.PeakC), 100*p.FrictionHot/p.FrictionCold)
+		say.of(r.Name, "On {} the pads get so hot that they grip less well than cold: the brake needs a firmer hand and stops later.")
 	}
 	glaze := glazeAluC
 	if w.Pad.ForComposite {
@@ -104,17 +149,26 @@ func (u phrasing) rimCautions(say func(string, ...any), r RimResult, w Wheel) {
 		if r.PeakC < glaze {
 			moments = " for moments"
 		}
-		say("Under the pads the skin of the %s reaches some %s%s: pads glaze and fade there.", r.Name, u.temp(10*math.Round(r.ContactPeakC/10)), moments)
+		say.of(r.Name, "On {} the skin under the pads passes %s%s, where pads glaze and fade.", u.temp(glaze), moments)
 	}
-	if m.Composite && r.SurfacePeakC >= epoxyEndC {
-		say("The surface of the %s passes %s, where epoxy begins to blister and this estimate ends: take it as far too hot.", r.Name, u.temp(epoxyEndC))
+	if w.Rim.ResinInTrack() && r.SurfacePeakC >= epoxyEndC {
+		say.of(r.Name, "On {} the track's surface passes %s, where epoxy begins to blister and this estimate ends: take it as far too hot.", u.temp(epoxyEndC))
 	}
 	if m.Composite && w.Rim.Kind == "clincher" && w.Rim.Geometry.WallM() < thinWallM-1e-9 {
-		say("The %s has walls of %.1f mm each; for a carbon clincher under rim brakes about 3 mm is the least, 2 mm is too thin (common practice, no source).", r.Name, w.Rim.Geometry.WallM()*1e3)
+		say.of(r.Name, "The walls of {} are %.1f mm each; for a carbon clincher under rim brakes about 3 mm is the least, 2 mm is too thin (common practice, no source).", w.Rim.Geometry.WallM()*1e3)
+	}
+	if d := math.Round(w.Rim.Geometry.BeadSeatDiameterM * 1e3); !slices.Contains(beadSeatsMM(), d) {
+		say.of(r.Name, "No common tyre sits on {}: its bead seat diameter is given as %.0f mm (700C has 622, 650B 584, 26-inch off-road 559).", d)
 	}
 	if w.Rim.TrackMaterial().Composite != w.Pad.ForComposite {
-		say("The pads (%s) are not meant for the track of the %s: never mix pads between aluminium and carbon rims.", w.Pad.Name, r.Name)
+		say.of(r.Name, "The pads (%s) are not meant for the track of {}: never mix pads between aluminium and carbon rims.", w.Pad.Name)
 	}
+}
+
+// beadSeatsMM are the bead seat diameters of common tyres, mm (ISO 5775-1, from
+// memory).
+func beadSeatsMM() []float64 {
+	return []float64{622, 635, 630, 590, 584, 571, 559, 540, 520, 507, 451, 406, 355, 349, 305}
 }
 
 // resinAssumed says whether a resin's assumed limit is among a rim's limits.

@@ -74,7 +74,7 @@ func TestFairingIsJudged(t *testing.T) {
 	if len(r.Limits) != 2 || r.Limits[0].On != thermal.OnFairing || r.Limits[1].On != thermal.OnTyreSide {
 		t.Fatalf("limits %+v", r.Limits)
 	}
-	if f := r.Limits[0]; !(f.PeakC > 50 && f.PeakC < r.PeakC-5) {
+	if f := r.Limits[0]; !(f.PeakC > 50 && f.PeakC < r.PeakC) {
 		t.Errorf("fairing %.1f °C, track %.1f °C", f.PeakC, r.PeakC)
 	}
 	if !cautionsSay(a, "assumed, not known") {
@@ -189,9 +189,8 @@ func TestSunAndRoadAir(t *testing.T) {
 	if d := warm - plain; d < 4 || d > 5.2 {
 		t.Errorf("5 K of road air move the peak by %.2f K", d)
 	}
-	// 800 W/m2, half of it on average, 0.9 absorbed: 360 W/m2 against some 60
-	// W/(m2 K).
-	if d := sunny - plain; d < 2 || d > 8 {
+	// 800 W/m2, 0.9 absorbed: 720 W/m2 against some 60-70 W/(m2 K).
+	if d := sunny - plain; d < 5 || d > 12 {
 		t.Errorf("800 W/m2 of sun move the peak by %.2f K", d)
 	}
 }
@@ -206,7 +205,7 @@ func TestPadsFadeAndWear(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := a.Rims[0].Pads
-	if !(p.PeakC > 135 && p.FrictionHot < p.FrictionCold) || !cautionsSay(a, "as well as cold there") {
+	if !(p.PeakC > 135 && p.FrictionHot < p.FrictionCold) || !cautionsSay(a, "grip less well than cold") {
 		t.Errorf("pads %+v, cautions %q", p, a.Cautions)
 	}
 	if want := s.Wheels[0].Pad.WearM(a.Energy.BrakeFrontJ); math.Abs(p.WearM-want) > 1e-6*want {
@@ -233,4 +232,77 @@ func steepHill(t *testing.T) *route.Profile {
 	b := roads.NewBuilder(45, 7, 1200, []roads.Slope{{LengthM: 600}, {LengthM: 5000, Grade: -0.11}})
 
 	return profile(t, b.Road().Sample(10, 10, rand.New(rand.NewPCG(1, 1))))
+}
+
+// A hot tyre over its maximum is said in the advice, not only among the
+// cautions, and an assumed pressure is called assumed.
+func TestPressureIsInTheAdvice(t *testing.T) {
+	s := oneRimSetup(t, "alu-classic")
+	s.Tyres.MaxGaugePa = 580e3
+	s.Assumed = []string{"tyre-kpa"}
+	a, err := thermal.Assess(steepHill(t), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !a.Rims[0].Tyre.Over || !strings.Contains(a.Advice, "passes the pressure that is allowed") {
+		t.Errorf("advice %q, tyre %+v", a.Advice, a.Rims[0].Tyre)
+	}
+	if !cautionsSay(a, "600 kPa cold are assumed, so give yours with --tyre-kpa") {
+		t.Errorf("cautions %q", a.Cautions)
+	}
+}
+
+// What holds for several rims is said once, with all their names.
+func TestCautionsAreGrouped(t *testing.T) {
+	s := oneRimSetup(t, "carbon-deep", "carbon-mid", "carbon-shallow")
+	s.Load.RiderKg = 120
+	a, err := thermal.Assess(steepHill(t), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
+	for _, c := range a.Cautions {
+		if strings.Contains(c, "would pass its limit") {
+			n++
+			if !strings.Contains(c, "the 50 mm deep carbon clincher, the 35 mm carbon clincher and the 25 mm carbon clincher") {
+				t.Error(c)
+			}
+		}
+	}
+	if n != 1 {
+		t.Errorf("said %d times", n)
+	}
+	if !strings.Contains(a.Advice, "Nearest to fitting is the ") {
+		t.Errorf("advice %q", a.Advice)
+	}
+}
+
+// A composite skin on a metal wall has the limit of its resin on the track.
+func TestCompositeSkinHasATrackLimit(t *testing.T) {
+	w := thermal.NewWheel(mustRim(t, "alu-classic"))
+	w.Rim.Surface = rim.Layer{Material: mustRim(t, "carbon-basalt").Surface.Material, ThicknessM: 0.5e-3}
+	w.Rim.ResinClass = "epoxy-130"
+	s := thermal.DefaultSetup()
+	s.Wheels = []thermal.Wheel{w}
+	a, err := thermal.Assess(steepHill(t), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := a.Rims[0].Limits[0]
+	if l.On != thermal.OnTrack || l.LimitC != 72 || l.Band == "" || a.Rims[0].Verdict != thermal.Over {
+		t.Errorf("%+v", l)
+	}
+}
+
+// 700 is what the trade calls a wheel whose bead seat is 622 mm.
+func TestUncommonBeadSeatIsSaid(t *testing.T) {
+	s := oneRimSetup(t, "alu-classic")
+	s.Wheels[0].Rim.Geometry.BeadSeatDiameterM = 0.700
+	a, err := thermal.Assess(steepHill(t), s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !cautionsSay(a, "No common tyre sits on the 22 mm aluminium clincher") {
+		t.Errorf("cautions %q", a.Cautions)
+	}
 }

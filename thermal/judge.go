@@ -24,13 +24,14 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 	front, rear := &c.front, &c.rear
 	r := RimResult{
 		ID: w.Rim.ID, Name: w.Rim.Name, Material: w.Rim.MaterialNames(),
-		MassKg: front.massKg, WallM: w.Rim.Geometry.WallM(), Pad: w.Pad.Name, Composite: w.Rim.Material.Composite,
+		MassKg: front.massKg, WallM: w.Rim.Geometry.WallM(), Pad: w.Pad.Name, TyreSide: w.TyreSide.Name, Composite: w.Rim.ResinInTrack(),
 		Front: front.history, Rear: rear.history,
 	}
 	track := peakOf(front.history.TrackC, rear.history.TrackC, 0, d.Len())
 	r.PeakC, r.PeakAtM, r.PeakWheel = track.c, d.DistM[track.step], wheelNames[track.wheel]
 	r.PeakInStop = d.TimeS[track.step] > plan.StopStartS()
 
+	_, r.PeakInDoubt = doubtfulNear(p, r.PeakAtM)
 	n := d.Len()
 	r.SurfacePeakC = peakOf(front.history.SurfaceC, rear.history.SurfaceC, 0, n).c
 	r.ContactPeakC = peakOf(front.history.ContactC, rear.history.ContactC, 0, n).c
@@ -131,7 +132,7 @@ func limitsOf(w Wheel) []LimitResult {
 	switch {
 	case w.Rim.MakerLimitK > 0:
 		ls = append(ls, LimitResult{On: OnTrack, LimitC: w.Rim.MakerLimitK - air.ZeroCelsiusK, Source: "rim maker's figure, given by the user"})
-	case w.Rim.Material.Composite:
+	case w.Rim.ResinInTrack():
 		ls = append(ls, resinLimit(OnTrack, w.Rim.ResinClass))
 	}
 	if w.Rim.Fairing.Material.Composite {

@@ -161,3 +161,68 @@ func TestStandardHeatTest(t *testing.T) {
 	inReadme(t, fmt.Sprintf("| heat test of the cycle-safety standard, 300 W at 12.5 km/h for 15 min (from memory) | passed by bicycles: far below any limit | aluminium tyre side %s °C, carbon track %s °C |",
 		spread(alu[0], alu[1], alu[2]), spread(carbon[0], carbon[1], carbon[2])))
 }
+
+// A run that ends in braking has its peaks after its end: limits, tyre and soak
+// cover ten minutes of standing.
+func TestBenchLooksBeyondItsEnd(t *testing.T) {
+	run := func(rest bool) *thermal.BenchResult {
+		s := thermal.NewBench(mustRim(t, "carbon-deep"))
+		s.Spans = []thermal.BenchSpan{{Seconds: 40, PowerW: 1000, RollMps: 9, AirMps: 9}}
+		if rest {
+			s.Spans = append(s.Spans, thermal.BenchSpan{Seconds: thermal.StandS})
+		}
+		r, err := thermal.Bench(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	alone, rested := run(false), run(true)
+	if alone.StandS != thermal.StandS {
+		t.Errorf("it stands for %g s", alone.StandS)
+	}
+	for i, l := range alone.Limits {
+		if math.Abs(l.PeakC-rested.Limits[i].PeakC) > 0.3 {
+			t.Errorf("%s: %.2f °C, with a rest in the programme %.2f °C", l.On, l.PeakC, rested.Limits[i].PeakC)
+		}
+	}
+	if math.Abs(alone.Tyre.HotKPa-rested.Tyre.HotKPa) > 0.3 || alone.Tyre.HotKPa < alone.Peaks.TyreKPa+1 {
+		t.Errorf("tyre %.2f kPa, with a rest in the programme %.2f, in the run alone %.2f", alone.Tyre.HotKPa, rested.Tyre.HotKPa, alone.Peaks.TyreKPa)
+	}
+	for i, p := range alone.Soak {
+		if q := rested.Soak[i]; math.Abs(p.PeakC-q.PeakC) > 0.3 || p.Place != q.Place {
+			t.Errorf("%+v, with a rest in the programme %+v", p, q)
+		}
+	}
+	if e := alone.Energy; math.Abs(e.InJ-e.StoredJ-e.LostJ) > 1e-6*e.InJ || e.StoredJ < 0.5*e.InJ {
+		t.Errorf("the ledger is not that of the run's end: %+v", e)
+	}
+}
+
+// A given emissivity is that of every outer face, skin and fairing too: without
+// radiation the rim is hotter by more than if its body alone shone less.
+func TestEmissivityIsOfAllFaces(t *testing.T) {
+	peak := func(id string, emissivity float64, shine bool) float64 {
+		s := thermal.NewBench(mustRim(t, id))
+		if shine {
+			for _, m := range []*float64{&s.Rim.Material.EmissivityBody.Value, &s.Rim.Material.EmissivityTrack.Value,
+				&s.Rim.Surface.Material.EmissivityBody.Value, &s.Rim.Surface.Material.EmissivityTrack.Value,
+				&s.Rim.Fairing.Material.EmissivityBody.Value, &s.Rim.Fairing.Material.EmissivityTrack.Value} {
+				*m = emissivity
+			}
+		} else {
+			s.Emissivity = emissivity
+		}
+		s.Spans = []thermal.BenchSpan{{Seconds: 600, PowerW: 300, RollMps: 5, AirMps: 5}}
+		r, err := thermal.Bench(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r.Peaks.SweptMeanC
+	}
+	for _, id := range []string{"carbon-basalt", "alu-track", "carbon-deep"} {
+		if got, want := peak(id, 0, false), peak(id, 0, true); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%s: %.3f °C, with all its materials set %.3f °C", id, got, want)
+		}
+	}
+}

@@ -145,9 +145,6 @@ func (s Setup) Validate() error {
 			return fmt.Errorf("rim %s is named twice", w.Rim.ID)
 		}
 		seen[w.Rim.ID] = true
-		if l := w.Rim.MakerLimitK; l != 0 && !(l >= air.ZeroCelsiusK+40 && l <= air.ZeroCelsiusK+400) {
-			return fmt.Errorf("limit of rim %s is %.0f °C, outside 40 to 400 °C", w.Rim.ID, l-air.ZeroCelsiusK)
-		}
 	}
 	return nil
 }

@@ -51,6 +51,8 @@ type TyreHeat struct {
 	// it is; missing if none is stated.
 	MaxKPa *float64 `json:"max_kPa,omitempty"`
 	MaxOf  string   `json:"max_of,omitempty"`
+	// Over says that the hot pressure passes it.
+	Over bool `json:"over"`
 }
 
 // heldAgainst picks the maximum that binds.
@@ -63,6 +65,7 @@ func (t *TyreHeat) heldAgainst(tyres Tyres, rimMaxPa float64) {
 		kPa := rimMaxPa / 1e3
 		t.MaxKPa, t.MaxOf = &kPa, "rim"
 	}
+	t.Over = t.MaxKPa != nil && t.HotKPa > *t.MaxKPa
 }
 
 // PadHeat is what the pads went through on the wheel that braked more.

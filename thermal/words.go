@@ -22,8 +22,9 @@ type phrasing struct{ imperial bool }
 // mPerMile is the international mile of 1959, exact.
 const mPerMile = 1609.344
 
-// gap is how far a temperature is from a limit, without sign. It is cut, not
-// rounded, so that what lies under MarginalK never reads as that.
+// gap is how far a temperature is from a limit, without sign. It is rounded like
+// the temperatures beside it, but cut where rounding would make what lies under
+// MarginalK read as that.
 func (u phrasing) gap(k float64) string {
 	unit, v := "K", math.Abs(k)
 	if u.imperial {
@@ -32,7 +33,11 @@ func (u phrasing) gap(k float64) string {
 	if v < 1 {
 		return "less than 1 " + unit
 	}
-	return fmt.Sprintf("%.0f %s", math.Floor(v+1e-9), unit)
+	shown := math.Round(v)
+	if k > 0 && k < MarginalK-1e-9 && shown >= math.Round(MarginalK*v/k) {
+		shown = math.Floor(v)
+	}
+	return fmt.Sprintf("%.0f %s", shown, unit)
 }
 
 func (u phrasing) place(m float64) string {

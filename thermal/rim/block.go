@@ -20,10 +20,10 @@ const (
 	// practice, no source.
 	holderFilm = 0.5
 
-	// alikeRates is the ratio up to which two rates of the skin are taken for
-	// one trend: while it warms with the root of the time they differ by 1.3,
-	// and by 2.4 if the first is that of a jump (derived).
-	alikeRates = 2.0
+	// Up to the ratio alikeRates two rates of the skin are taken for one trend,
+	// from unlikeRates on for none: while it warms with the root of the time they
+	// differ by 1.3, and by 2.4 if the first is that of a jump (derived).
+	alikeRates, unlikeRates = 1.6, 2.3
 )
 
 // block is one brake block in time: a rod of pad compound from the track to
@@ -38,12 +38,12 @@ type block struct {
 	t      [padCells + 1]float64
 
 	// skinK and dt are those of the last step if the pad touched, else dt is 0;
-	// rate is how fast the skin warmed to there, K/s, and jumped tells that this
-	// was far faster than before, or the other way.
+	// rate is how fast the skin warmed to there, K/s, trust from 0 to 1 how far
+	// that was no jump; see trend.
 	skinK, dt, rate float64
-	jumped          bool
-
-	from, c, d [padCells + 1]float64
+	trust           float64
+	from            [padCells + 1]float64
+	c, d            [padCells + 1]float64
 }
 
 func newBlock(p Pad) block {
@@ -78,7 +78,7 @@ func (b *block) reset(tK float64) {
 	for i := range b.t {
 		b.t[i] = tK
 	}
-	b.skinK, b.dt, b.rate, b.jumped = tK, 0, 0, true
+	b.skinK, b.dt, b.rate, b.trust = tK, 0, 0, 0
 }
 
 // step moves the block by dt seconds. While the pad touches (part on of the
@@ -106,27 +106,42 @@ func (b *block) step(dt, on, skinK, back, filmH, airK float64) float64 {
 }
 
 // trend is how fast the skin can be taken to warm during a step, K/s: the
-// slower of its last two rates if they are alike and the earlier was no jump
-// itself. Just after brakes are taken or power jumps nothing is known.
+// slower of its last two rates, as far as they are alike and the earlier one was
+// no jump itself. Just after brakes are taken or power jumps nothing is known.
+// How far a trend is trusted fades with the ratio of the rates, so that a small
+// difference never makes a large one.
 func (b *block) trend(dt, on, skinK float64) float64 {
 	if on <= 0 {
-		b.dt, b.rate, b.jumped = 0, 0, true
+		b.dt, b.rate, b.trust = 0, 0, 0
 		return 0
 	}
-	var rate float64
+	var rate, trust float64
 	if b.dt > 0 {
 		rate = (skinK - b.skinK) / b.dt
 	}
-	before, jumped := b.rate, b.jumped
-	ratio := rate / before
-	b.skinK, b.dt, b.rate, b.jumped = skinK, dt, rate, !(ratio >= 0 && ratio <= alikeRates)
-	switch {
-	case jumped, b.jumped, ratio*alikeRates < 1:
-		return 0
-	case ratio < 1:
-		return rate * math.Sqrt(ratio)
+	before, trusted := b.rate, b.trust
+	ratio := math.Inf(1)
+	if before != 0 {
+		ratio = rate / before
 	}
-	return before
+	alike := func(far float64) float64 {
+		return math.Min(math.Max((unlikeRates-far)/(unlikeRates-alikeRates), 0), 1)
+	}
+	// A rate far above the one before it is a jump, which the next step must
+	// not take for a trend; one far below is what follows a jump.
+	jumpFree := 0.0
+	if ratio > 0 {
+		trust, jumpFree = alike(math.Max(ratio, 1/ratio)), alike(ratio)
+	}
+	b.skinK, b.dt, b.rate, b.trust = skinK, dt, rate, jumpFree
+	if trust == 0 {
+		return 0
+	}
+	slower := before
+	if ratio < 1 {
+		slower = rate * math.Sqrt(ratio)
+	}
+	return trusted * trust * slower
 }
 
 // touch is what a block meets during a step: the conductance g, W/K, to a skin

@@ -25,7 +25,7 @@ type mesh struct {
 	// Lists of faces or cells that are reported, with weights that sum to 1.
 	track                                         []weight // swept faces by area
 	tyreFaces                                     []int    // cells touched by tyre, tape or tube
-	fairing                                       []int    // cells of the fairing beside its joint
+	joint                                         []joint  // where a fairing begins
 	wall, spokeBed, bedCentre, midWall, innerWall []weight
 }
 
@@ -40,6 +40,13 @@ type cell struct {
 	of *Material
 	// fairing says that it belongs to the fairing, skin to the track's layer.
 	fairing, skin bool
+}
+
+// joint is one pair of cells at a fairing's bond. part is the part of the
+// difference between their centres that lies above the bond.
+type joint struct {
+	above, below int
+	part         float64
 }
 
 // link is a conductance between two cells, W/K.
@@ -173,16 +180,26 @@ func newMesh(section Section, res Resolution) *mesh {
 	a, b := math.Min(wall, flank), math.Max(wall, flank)
 	xs := []float64{0}
 	first := across
-	if t := sec.Surface.ThicknessM; t > 0 {
+	type borderAt struct{ at, size float64 }
+	breaks := []borderAt{{a, corner}, {b, corner}}
+	skinM := sec.Surface.ThicknessM
+	if skinM > 0 {
 		// A skin has two cells at least, and the wall below it begins as fine.
-		first = math.Min(across, t/2)
-		xs = bothWays(xs, t, first, first, first, ratio)
+		first = math.Min(across, skinM/2)
+		breaks = append(breaks, borderAt{skinM, first})
+		slices.SortStableFunc(breaks, func(p, q borderAt) int { return cmp.Compare(p.at, q.at) })
 	}
-	for _, to := range []float64{a, b} {
-		if to > xs[len(xs)-1] {
-			xs = bothWays(xs, to, first, corner, across, ratio)
-			first = corner
+	for _, to := range breaks {
+		if to.at-xs[len(xs)-1] < 1e-9 {
+			first = math.Min(first, to.size)
+			continue
 		}
+		most := across
+		if to.at <= skinM {
+			most = math.Min(across, skinM/2)
+		}
+		xs = bothWays(xs, to.at, math.Min(first, most), math.Min(to.size, most), most, ratio)
+		first = to.size
 	}
 	xs = bothWays(xs, half, z.sharp, long, long, ratio)
 
@@ -209,8 +226,7 @@ func newMesh(section Section, res Resolution) *mesh {
 	}
 	flankFrom := sharp
 	if f := sec.Fairing.BelowEdgeM; sec.HasFairing() && f-ss[len(ss)-1] > 1e-6 {
-		ss = bothWays(ss, f, sharp, along, long, flankRatio)
-		flankFrom = along
+		ss = bothWays(ss, f, sharp, sharp, long, flankRatio)
 	}
 	ss = bothWays(ss, pathEnd-g.SpokeBedM, flankFrom, long/2, long, flankRatio)
 	ss = bothWays(ss, pathEnd, math.Max(along, g.SpokeBedM/2), g.SpokeBedM/2, along, ratio)
@@ -331,7 +347,7 @@ func newMesh(section Section, res Resolution) *mesh {
 				bond := 0.0
 				if dd.fairing && !cc.fairing {
 					bond = sec.Fairing.BondM2KPerW
-					me.fairing = append(me.fairing, d)
+					me.joint = append(me.joint, joint{above: c, below: d, part: cc.halfS / (cc.halfS + bond + dd.halfS)})
 				}
 				me.links = append(me.links, link{c, d, area / (cc.halfS + bond + dd.halfS)})
 			} else { // a lower face

@@ -123,7 +123,7 @@ func (m *Reduced) Step(d Drive) error {
 	if brake > 0 && !p.noPads {
 		on = d.OnPart
 		if on > 0 {
-			m.flash = FlashRise(p.trackMaterial.Effusivity(m.sweptK), p.padLength, p.trackRadiusM, p.spinPart*d.RollMps)
+			m.flash = FlashRise(p.sec.passEffusivity(m.sweptK, p.padLength/math.Max(p.spinPart*d.RollMps, 1e-9)), p.padLength, p.trackRadiusM, p.spinPart*d.RollMps)
 			back = m.flash.Mean
 			skin += back * brake / on / m.blk.areaM2
 		}

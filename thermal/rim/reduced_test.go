@@ -212,7 +212,7 @@ func BenchmarkReducedAgainstSolver(b *testing.B) {
 	b.ReportMetric(slices.Max(always), "K_worst_ever")
 }
 
-// Energy in = stored + lost, for every rim and for any film factor.
+// Energy in = stored + lost to rounding, on drawn wheels and duties.
 func TestReducedBalanceCloses(t *testing.T) {
 	for k := range 12 {
 		c := drawCase(k)

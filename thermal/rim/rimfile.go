@@ -92,7 +92,7 @@ func rimExtras() []rimNumber {
 		{"fairing_below_edge_mm", "mm", 5, 119, func(s *Section) *float64 { return &s.Fairing.BelowEdgeM }},
 		{"fairing_bond_m2K_per_W", "m2 K/W", 0, mostBond, func(s *Section) *float64 { return &s.Fairing.BondM2KPerW }},
 		{"max_pressure_kPa", "kPa", leastGaugePa / 1e3, mostGaugePa / 1e3, func(s *Section) *float64 { return &s.MaxGaugePa }},
-		{"limit_C", "°C", 40, 400, func(s *Section) *float64 { return &s.MakerLimitK }},
+		{"limit_C", "°C", LeastLimitC, MostLimitC, func(s *Section) *float64 { return &s.MakerLimitK }},
 	}
 }
 
@@ -147,9 +147,9 @@ func ParseFile(file string, text []byte) (Section, error) {
 	p.words(&s)
 	p.material(&s)
 	p.layers(&s)
-	p.resin(&s)
 	p.lengths(&s)
 	p.extras(&s)
+	p.resin(&s)
 	if len(p.errs) == 0 { // lengths that are wrong alone cannot be compared
 		p.fits(&s)
 	}
@@ -383,7 +383,7 @@ func (p *rimParser) ownMaterial(s *Section) {
 	}
 	// No metal conducts less than some 15 W/(m K) or otherwise along than
 	// across: what does is taken for a composite, which needs a resin class.
-	m.Composite = p.has("resin_class") && !p.has("fairing_material") ||
+	m.Composite = p.has("resin_class") && !p.has("fairing_material") && !p.has("surface_material") ||
 		m.ConductivityAlong.Value != m.ConductivityThrough.Value || m.ConductivityThrough.Value < leastMetal
 	like, _ := materialByID("aluminium-6061-t6")
 	m.ID, m.Name = "own-metal", "a metal stated in the rim file"

@@ -209,3 +209,28 @@ func TestRimFileBoundsAreTheSections(t *testing.T) {
 		t.Errorf("%d accepted, %d refused: the test says little", accepted, refused)
 	}
 }
+
+// A composite skin on a metal wall is a rim like others: it needs its class of
+// resin, which is about the track.
+func TestCompositeSkinOnMetal(t *testing.T) {
+	text := strings.NewReplacer("k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n",
+		"material = \"aluminium-6061-t6\"\nsurface_material = \"basalt-epoxy\"\nsurface_mm = 0.5\n").Replace(ownLaminate)
+	s, err := ParseFile("r.toml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !s.ResinInTrack() || s.Material.Composite || s.ResinClass != "unknown" {
+		t.Errorf("%+v", s)
+	}
+	again, err := ParseFile("r.toml", FileText(s))
+	if err != nil || again != s {
+		t.Errorf("%v\n%+v\n%+v", err, again, s)
+	}
+	if _, err := ParseFile("r.toml", []byte(strings.Replace(text, "resin_class = \"unknown\"\n", "", 1))); err == nil || !strings.Contains(err.Error(), "resin_class: missing") {
+		t.Errorf("without class: %v", err)
+	}
+	own := strings.NewReplacer("k_in_plane = 5\nk_through = 0.7", "k_in_plane = 150\nk_through = 150\nsurface_material = \"basalt-epoxy\"\nsurface_mm = 0.5").Replace(ownLaminate)
+	if s, err = ParseFile("r.toml", []byte(own)); err != nil || s.Material.Composite {
+		t.Errorf("a metal of its own numbers under a skin: %v, composite %v", err, s.Material.Composite)
+	}
+}

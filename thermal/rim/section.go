@@ -3,6 +3,8 @@ package rim
 import (
 	"fmt"
 	"math"
+
+	"rimheat/thermal/air"
 )
 
 // Shape says how the flanks run from the brake track to the spoke bed.
@@ -144,8 +146,11 @@ func (s Section) TrackMaterial() Material {
 
 // HasResin says whether any part of the section is a composite.
 func (s Section) HasResin() bool {
-	return s.Material.Composite || s.TrackMaterial().Composite || s.Fairing.Material.Composite
+	return s.ResinInTrack() || s.Fairing.Material.Composite
 }
+
+// ResinInTrack says whether the track's wall or its skin is a composite.
+func (s Section) ResinInTrack() bool { return s.Material.Composite || s.TrackMaterial().Composite }
 
 // HasFairing says whether flank and spoke bed are of another material.
 func (s Section) HasFairing() bool { return s.Fairing.Material.ID != "" }
@@ -187,6 +192,12 @@ func (s Section) Validate() error {
 	if err := s.Geometry.Validate(); err != nil {
 		return of(err)
 	}
+	if s.Kind != "clincher" && s.Kind != "tubular" {
+		return of(fmt.Errorf("kind %q is neither clincher nor tubular", s.Kind))
+	}
+	if l := s.MakerLimitK; l != 0 && !(l >= air.ZeroCelsiusK+LeastLimitC && l <= air.ZeroCelsiusK+MostLimitC) {
+		return of(fmt.Errorf("maker's limit is %.0f °C, outside %d to %d °C", l-air.ZeroCelsiusK, LeastLimitC, MostLimitC))
+	}
 	bond := func(r float64) bool { return r >= 0 && r <= mostBond }
 	if l := s.Surface; l.ThicknessM != 0 {
 		if err := l.Material.Validate(); err != nil {
@@ -216,6 +227,10 @@ func (s Section) Validate() error {
 	}
 	return nil
 }
+
+// LeastLimitC and MostLimitC bound a maker's limit, °C; common practice, no
+// source.
+const LeastLimitC, MostLimitC = 40, 400
 
 // leastGaugePa and mostGaugePa bound what a maker may allow, Pa; common
 // practice, no source.

@@ -45,8 +45,7 @@ type Drive struct {
 	// (road speed plus head wind).
 	RollMps, StreamMps float64
 	AirK, PressurePa   float64
-	// SunWPerM2 is the sunshine that falls on the outer faces, mean over both
-	// sides of the wheel and the turn.
+	// SunWPerM2 is the sunshine that falls on the outer faces of either side.
 	SunWPerM2 float64
 }
 
@@ -66,8 +65,8 @@ type State struct {
 	MidWallK, InnerWallK float64
 	// TyreSideK is the hottest place that tyre, tape or tube touch.
 	TyreSideK float64
-	// FairingK is the hottest place of a fairing, beside its joint; 0 K
-	// without one.
+	// FairingK is the bond of a fairing, hottest row, on its hot side: nothing
+	// of the fairing or of what bonds it is hotter. 0 K without one.
 	FairingK              float64
 	BedCentreK, SpokeBedK float64
 	TyreAirK              float64
@@ -89,8 +88,6 @@ type Solver struct {
 	sec  Section
 	pad  Pad
 	mesh *mesh
-	// trackMaterial is what the pads rub on.
-	trackMaterial Material
 	// FilmFactor multiplies the film coefficient; 1 is the central line.
 	filmFactor float64
 	fixedFilm  float64
@@ -147,6 +144,9 @@ func NewSolver(sec Section, pad Pad, opt Options) (*Solver, error) {
 	if err := sec.Validate(); err != nil {
 		return nil, err
 	}
+	if f := opt.FilmFactor; !(f >= 0) || math.IsInf(f, 1) {
+		return nil, fmt.Errorf("film factor is %g; give a positive number", f)
+	}
 	return build(sec, pad, opt), nil
 }
 
@@ -157,8 +157,7 @@ func build(sec Section, pad Pad, opt Options) *Solver {
 	if s.filmFactor == 0 {
 		s.filmFactor = 1
 	}
-	s.trackMaterial = sec.TrackMaterial()
-	s.spinPart = sec.Geometry.TrackRadiusM() / (sec.Geometry.BeadSeatDiameterM/2 + tyreHeightM)
+	s.spinPart = sec.Geometry.SpinPart()
 	s.cavity, s.tyre, s.rows = me.n, me.n+1, me.n+2
 	s.layout()
 	s.c0, s.c1 = make([]float64, s.rows), make([]float64, s.rows)
@@ -287,7 +286,7 @@ func (s *Solver) Step(d Drive) error {
 	var back float64
 	s.flash = Flash{}
 	if brake > 0 && d.OnPart > 0 && !s.noPads {
-		s.flash = FlashRise(s.effusivity(s.trackSurface()), s.pad.Length.Value, s.sec.Geometry.TrackRadiusM(), s.spinPart*d.RollMps)
+		s.flash = FlashRise(s.sec.passEffusivity(s.trackSurface(), s.pad.Length.Value/math.Max(s.spinPart*d.RollMps, 1e-9)), s.pad.Length.Value, s.sec.Geometry.TrackRadiusM(), s.spinPart*d.RollMps)
 		back = s.flash.Mean
 	}
 	on := d.OnPart
@@ -361,8 +360,8 @@ func (s *Solver) State() State {
 	for i := range s.mesh.track {
 		st.HottestK = math.Max(st.HottestK, s.swept(&s.mesh.track[i]))
 	}
-	for _, c := range s.mesh.fairing {
-		st.FairingK = math.Max(st.FairingK, s.t[c])
+	for _, j := range s.mesh.joint {
+		st.FairingK = math.Max(st.FairingK, s.t[j.above]-j.part*(s.t[j.above]-s.t[j.below]))
 	}
 	for _, c := range s.mesh.tyreFaces {
 		st.TyreSideK = math.Max(st.TyreSideK, s.t[c])
