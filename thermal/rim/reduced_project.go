@@ -36,7 +36,7 @@ type reduction struct {
 	// trackSkin is that of every zone of the track.
 	trackSkin skin
 
-	sec                               *Section
+	sec                               Section
 	trackAreaM2, sunAreaM2            float64 // one side
 	massKg                            float64 // both sides
 	trackRadiusM, spinPart, padLength float64
@@ -86,7 +86,7 @@ func (s *Solver) project() (*reduction, error) {
 	r, n := len(basis), s.rows
 	p := &reduction{
 		id: s.sec.ID, r: r, even: 1 / basis[0][0],
-		sec: &s.sec, trackAreaM2: s.mesh.trackAreaM, sunAreaM2: s.mesh.sunAreaM2, massKg: s.mesh.massKg,
+		sec: s.sec, trackAreaM2: s.mesh.trackAreaM, sunAreaM2: s.mesh.sunAreaM2, massKg: s.mesh.massKg,
 		trackRadiusM: s.sec.Geometry.TrackRadiusM(), spinPart: s.spinPart, padLength: s.pad.Length.Value,
 		fixedFilm: s.fixedFilm, noPads: s.noPads, blk: newBlock(s.pad),
 	}
