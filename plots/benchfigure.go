@@ -101,23 +101,31 @@ func speedText(r [2]float64) string {
 	return lo + " to " + hi
 }
 
+// benchPick is one curve of the panel and the reading that it follows.
+type benchPick struct {
+	name  string
+	style lineStyle
+	pick  func(thermal.BenchReadings) float64
+}
+
 // benchCurves lists what the panel shows, the curve that matters most last so
 // that it lies on top.
 func (c *composer) benchCurves(r *thermal.BenchResult) []benchCurve {
 	grey := lineStyle{ink: c.pal.road, width: 1.2, dash: []float64{4, 2}}
 	hottest := styleOfRim(0).tyreSide()
-	curves := []struct {
-		name  string
-		style lineStyle
-		pick  func(thermal.BenchReadings) float64
-	}{
+	curves := []benchPick{
 		{"tyre air", grey, func(b thermal.BenchReadings) float64 { return b.TyreAirC }},
 		{"spoke bed", styleOfRim(4).track, func(b thermal.BenchReadings) float64 { return b.SpokeBedC }},
 		{"centre of rim bed", styleOfRim(3).track, func(b thermal.BenchReadings) float64 { return b.BedCentreC }},
 		{"inner wall", styleOfRim(2).track, func(b thermal.BenchReadings) float64 { return b.InnerWallC }},
-		{"middle of wall", styleOfRim(1).track, func(b thermal.BenchReadings) float64 { return b.MidWallC }},
+		{"tyre side", styleOfRim(1).track, func(b thermal.BenchReadings) float64 { return b.TyreSideC }},
 		{"hottest place of the band", hottest, func(b thermal.BenchReadings) float64 { return b.HottestC }},
 		{"swept band, mean", styleOfRim(0).track, func(b thermal.BenchReadings) float64 { return b.SweptMeanC }},
+	}
+	if slices.ContainsFunc(r.Limits, func(l thermal.BenchLimit) bool { return l.On == thermal.OnTrack }) {
+		judged := lineStyle{ink: c.pal.limit, width: 1.6}
+		curves = slices.Insert(curves, len(curves)-1, curves[0])
+		curves[len(curves)-2] = benchPick{"track, held to its limit", judged, func(b thermal.BenchReadings) float64 { return b.TrackC }}
 	}
 	var out []benchCurve
 	for _, l := range r.Limits {

@@ -98,6 +98,8 @@ type BenchSpec struct {
 	// Emissivity, if not NaN, is that of all outer faces instead of the
 	// rim's own.
 	Emissivity float64
+	// TyreSide is what tyre, tape and tube bear.
+	TyreSide rim.TyreSide
 	// TyreGaugePa is the pressure in the tyre above the air's at the start, Pa.
 	TyreGaugePa float64
 	// TyreMaxGaugePa is the highest that the tyre's maker allows, Pa; NaN if
@@ -118,7 +120,7 @@ type BenchSpec struct {
 // read once a minute, with nothing to do yet.
 func NewBench(sec rim.Section) BenchSpec {
 	return BenchSpec{
-		Rim: sec, Pad: NewWheel(sec).Pad, AirK: air.ZeroCelsiusK + 20,
+		Rim: sec, Pad: NewWheel(sec).Pad, TyreSide: NewWheel(sec).TyreSide, AirK: air.ZeroCelsiusK + 20,
 		FilmFactor: 1, Emissivity: math.NaN(), TyreGaugePa: DefaultTyreGaugePa, TyreMaxGaugePa: math.NaN(), EveryS: 60,
 	}
 }
@@ -141,6 +143,12 @@ func (s BenchSpec) Validate() error {
 		if err := s.Pad.Validate(); err != nil {
 			return err
 		}
+	}
+	if err := s.TyreSide.Validate(); err != nil {
+		return err
+	}
+	if s.TyreSide.Kind != s.Rim.Kind {
+		return fmt.Errorf("rim %s is a %s: a %s does not belong on it", s.Rim.ID, s.Rim.Kind, s.TyreSide.Name)
 	}
 	if _, ok := resinClass(s.Rim.ResinClass); s.Rim.HasResin() && !ok {
 		return fmt.Errorf("rim %s: no resin class %q", s.Rim.ID, s.Rim.ResinClass)
@@ -234,8 +242,7 @@ func bench(spec BenchSpec, grain benchGrain) (*BenchResult, error) {
 	s.Reset(spec.AirK)
 	none := math.Inf(-1)
 	r := &benchRun{spec: spec, solver: s, contactC: none, surfaceC: none, trackC: none}
-	r.wheel = NewWheel(sec)
-	r.wheel.Pad = pad
+	r.wheel = Wheel{Rim: sec, Pad: pad, TyreSide: spec.TyreSide}
 	r.limits = limitsOf(r.wheel)
 	r.reached = make([]float64, len(r.limits))
 	for i := range r.reached {
@@ -379,16 +386,16 @@ func (r *benchRun) sample() {
 // times and holds it against peaks and limits.
 func (r *benchRun) note(b BenchSpan, from, to float64) {
 	st := r.solver.State()
+	r.hold(st, from, to)
 	now := BenchSample{TimeS: to, Watts: b.PowerW + b.FluxWPerM2*r.solver.SweptAreaM2(), KmH: b.RollMps * 3.6, BenchReadings: r.reading(st)}
 	r.trace = append(r.trace, now)
 	if len(r.trace) == 1 {
-		r.peaks.BenchReadings, r.before = now.BenchReadings, st
+		r.peaks.BenchReadings = now.BenchReadings
 	}
 	r.peaks.take(now.BenchReadings, to)
 	r.padK = math.Max(r.padK, st.PadK)
 	r.contactC = math.Max(r.contactC, st.ContactK-air.ZeroCelsiusK)
 	r.surfaceC = math.Max(r.surfaceC, st.SweptK-air.ZeroCelsiusK)
-	r.hold(st, from, to)
 }
 
 // hold takes in the state that the step between two times led to, and holds it
@@ -396,6 +403,9 @@ func (r *benchRun) note(b BenchSpan, from, to float64) {
 func (r *benchRun) hold(st rim.State, from, to float64) {
 	r.soak.step(to, st)
 	r.tyreAirK = math.Max(r.tyreAirK, st.TyreAirK)
+	if to == 0 {
+		r.before = st
+	}
 	// The excess is averaged over time, so a step counts by its middle.
 	middle := st
 	middle.SweptK, middle.WallK = (st.SweptK+r.before.SweptK)/2, (st.WallK+r.before.WallK)/2
@@ -424,7 +434,7 @@ func (r *benchRun) reading(st rim.State) BenchReadings {
 	const outside = air.StandardPressurePa
 	gauge := hotGaugePa(r.spec.TyreGaugePa, outside, r.spec.AirK, st.TyreAirK, outside)
 	now := BenchReadings{
-		SweptMeanC: c(st.SweptK), HottestC: c(st.HottestK), MidWallC: c(st.MidWallK), InnerWallC: c(st.InnerWallK),
+		SweptMeanC: c(st.SweptK), HottestC: c(st.HottestK), TrackC: c(r.sustained.trackK(st)), TyreSideC: c(st.TyreSideK), MidWallC: c(st.MidWallK), InnerWallC: c(st.InnerWallK),
 		BedCentreC: c(st.BedCentreK), SpokeBedC: c(st.SpokeBedK), TyreAirC: c(st.TyreAirK), TyreKPa: gauge / 1e3,
 	}
 	if !r.spec.NoPads {

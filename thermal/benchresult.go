@@ -75,8 +75,12 @@ type BenchInputs struct {
 // behind its face, is missing without pads. TyreKPa is above the air's
 // pressure.
 type BenchReadings struct {
-	SweptMeanC float64  `json:"swept_mean_C"`
-	HottestC   float64  `json:"hottest_C"`
+	SweptMeanC float64 `json:"swept_mean_C"`
+	HottestC   float64 `json:"hottest_C"`
+	// TrackC is the track as it is held against its limit, see SustainS;
+	// TyreSideC the hottest place that tyre, tape or tube touch.
+	TrackC     float64  `json:"track_judged_C"`
+	TyreSideC  float64  `json:"tyre_side_C"`
 	MidWallC   float64  `json:"mid_wall_C"`
 	InnerWallC float64  `json:"inner_wall_C"`
 	BedCentreC float64  `json:"bed_centre_C"`
@@ -124,7 +128,7 @@ func (p *BenchPeaks) take(now BenchReadings, t float64) {
 		to *float64
 		v  float64
 	}{
-		{&p.SweptMeanC, now.SweptMeanC}, {&p.HottestC, now.HottestC}, {&p.MidWallC, now.MidWallC}, {&p.InnerWallC, now.InnerWallC},
+		{&p.SweptMeanC, now.SweptMeanC}, {&p.HottestC, now.HottestC}, {&p.TrackC, now.TrackC}, {&p.TyreSideC, now.TyreSideC}, {&p.MidWallC, now.MidWallC}, {&p.InnerWallC, now.InnerWallC},
 		{&p.BedCentreC, now.BedCentreC}, {&p.SpokeBedC, now.SpokeBedC}, {&p.TyreAirC, now.TyreAirC}, {&p.TyreKPa, now.TyreKPa},
 	} {
 		*m.to = math.Max(*m.to, m.v)

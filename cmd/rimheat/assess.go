@@ -33,15 +33,17 @@ against its limits. ROUTE.gpx may be compressed (.gpx.gz); - reads standard
 input. Every flag may be left out: its default is then printed as assumed.
 
 Units are metric. With --imperial the values of --rider-kg, --bike-kg and
---luggage-kg are in lb, of --air-temp and --rim-limit in °F, of --wind and
---cap-kmh in mph, of --air-temp-at in ft, and the result is printed in these
-units, mi and ft. --lapse stays in K per km. JSON stays metric.
+--luggage-kg are in lb, of --air-temp and --rim-limit in °F, of --road-air in °F
+of difference, of --tyre-kpa and --tyre-max-kpa in psi, of --wind and --cap-kmh
+in mph, of --air-temp-at in ft, and the result is printed in these units, mi and
+ft. --lapse stays in K per km. JSON stays metric.
 
 A setup file (TOML) holds any of the inputs under the names of their flags;
 flags win over it. It is metric, whatever the flags are, unless it says
 imperial = true. Lists and limits in it:
   rim = ["carbon-deep", "alu-deep"]
-  rim-limit.carbon-deep = 160`,
+  rim-limit.carbon-deep = 160
+A rim file in it is looked for beside it.`,
 		Example: `  rimheat assess ROUTE.gpx
   rimheat assess ROUTE.gpx --rider-kg 78 --bike-kg 8.5 --luggage-kg 2 --air-temp 38 --style steady
   rimheat assess ROUTE.gpx --rim carbon-mid --rim alu-deep --rim-limit carbon-mid=150
@@ -111,7 +113,7 @@ func assess(s streams, o order) error {
 	if err := write(s, result); err != nil {
 		return err
 	}
-	if o.strict && slices.ContainsFunc(a.Rims, func(r thermal.RimResult) bool { return r.Verdict == thermal.Over }) {
+	if o.strict && slices.ContainsFunc(a.Rims, func(r thermal.RimResult) bool { return r.Verdict == thermal.Over || r.Tyre.Over }) {
 		return errOver
 	}
 	return nil

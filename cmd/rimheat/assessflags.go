@@ -76,7 +76,7 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 	fs.BoolVar(&l.imperial, "imperial", false, "lb, °F, mph, ft and mi, in the values of the flags and in the result")
 	fs.BoolVar(&o.asJSON, "json", false, "print JSON, always metric")
 	text(groupOut, "FILE", "plot", "also draw a figure: ."+strings.Join(plots.Formats(), ", ."))
-	fs.BoolVar(&o.strict, "strict", false, "exit with code 3 when a candidate is over its limit")
+	fs.BoolVar(&o.strict, "strict", false, "exit with code 3 when a candidate is over its limit, or its hot tyre over its maximum")
 	describe(fs, groupIn, "", "imperial")
 	describe(fs, groupOut, "", "json", "strict")
 	completions(c)

@@ -20,7 +20,8 @@ const (
 const exitCodes = `  0  done
   1  failed: the assessment could not be made or its output not be written
   2  bad input or usage: a flag, the setup file or the route
-  3  with --strict: a candidate rim is over its limit
+  3  with --strict: a candidate rim is over its limit, or its hot tyre over its
+     maximum
 `
 
 // errOver is what --strict ends with; the result itself was printed.

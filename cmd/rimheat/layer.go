@@ -15,6 +15,9 @@ type layer struct {
 	texts  map[string]string
 	rims   []string
 	limits []rimLimit
+	// dir is the folder that rim files are looked for in, "" for the working
+	// folder.
+	dir string
 	// where says where an input stands, for messages: "--rider-kg" or
 	// "setup.toml:3: rider-kg".
 	where func(name string) string

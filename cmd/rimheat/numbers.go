@@ -56,7 +56,7 @@ func numbers() []number {
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.SunWPerM2 }},
 		{name: "road-air", unit: "K", dim: warmth, lo: 0, hi: 25, help: "how much warmer the air is that the wheels meet over a hot road", per: same(),
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.RoadAirK }},
-		{name: "tyre-kpa", unit: "kPa", dim: pressure, lo: 50, hi: 1500, help: "pressure in the tyres, cold", per: [2]float64{1000, 1},
+		{name: "tyre-kpa", unit: "kPa", dim: pressure, lo: 50, hi: 1500, help: "pressure in the tyres, cold: as warm as the air at the start", per: [2]float64{1000, 1},
 			at: func(s *thermal.Setup) *float64 { return &s.Tyres.GaugePa }},
 		{name: "tyre-max-kpa", unit: "kPa", dim: pressure, lo: 50, hi: 1500, help: "highest pressure that the tyre's maker allows", per: [2]float64{1000, 1},
 			at: func(s *thermal.Setup) *float64 { return &s.Tyres.MaxGaugePa }},

@@ -35,7 +35,10 @@ A rim file (TOML) holds a rim of your own. Start from a built-in one:
 Its material is a built-in one (material) or one of your own (k_in_plane and
 k_through in W/(m K), density in kg/m3, specific_heat in J/(kg K); also
 specific_heat_rise in J/(kg K2), emissivity_track and emissivity_body);
-lengths are in mm; limit_C is the limit that the rim's maker gives, in °C.
+lengths are in mm; limit_C is the limit that the rim's maker gives, in °C, and
+max_pressure_kPa the highest tyre pressure. surface_material and surface_mm put
+a skin on the tracks, fairing_material and fairing_below_edge_mm a lower part of
+another material.
 
 A duty file (CSV) has the header seconds,watts,kmh, and each row holds for its
 seconds.

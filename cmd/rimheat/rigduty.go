@@ -23,18 +23,18 @@ const (
 const dutyHeader = "seconds,watts,kmh"
 
 // readRigFile reads a file that a flag names.
-func readRigFile(flag, path string, most int64) ([]byte, error) {
+func readRigFile(where, path string, most int64) ([]byte, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, badInput("--%s %s: %s", flag, path, reason(err))
+		return nil, badInput("%s %s: %s", where, path, reason(err))
 	}
 	defer f.Close()
 	text, err := io.ReadAll(io.LimitReader(f, most+1))
 	switch {
 	case err != nil:
-		return nil, badInput("--%s %s: %s", flag, path, reason(err))
+		return nil, badInput("%s %s: %s", where, path, reason(err))
 	case int64(len(text)) > most:
-		return nil, badInput("--%s %s: larger than %d MiB", flag, path, most>>20)
+		return nil, badInput("%s %s: larger than %d MiB", where, path, most>>20)
 	}
 	return text, nil
 }

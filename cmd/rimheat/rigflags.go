@@ -56,6 +56,7 @@ func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	fs.Var(rimFlag{l}, "rim", "built-in rim, or a rim file of your own")
 	describe(fs, groupWheels, "ID|FILE.toml", "rim")
 	text(groupWheels, "ID|none", "pads", "pads; none leaves all heat to the rim (default by material, none with --flux)")
+	text(groupWheels, "ID", "tyre-side", "what sits on the tyre side of the rim (default by the rim's kind)")
 	otherwise := map[string]string{"airflow-kmh": "as fast as the wheel", "tyre-max-kpa": "none stated", "every": fmt.Sprintf("a round time that gives at most %d after the start", rigRows)}
 	for _, n := range rigNumbers() {
 		help := n.help + ", " + strings.TrimSpace(fmt.Sprintf("%s to %s %s", exact(n.Lo), exact(n.Hi), n.Unit))
@@ -78,7 +79,7 @@ func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	text(groupOut, "FILE", "plot", "also draw the temperatures over time: ."+strings.Join(plots.Formats(), ", ."))
 	text(groupOut, "FILE", "film-curve", "also draw the film coefficient against speed: ."+strings.Join(plots.Formats(), ", .")+", or write it as a table: .csv; needs no braking")
 	for name, words := range map[string][]string{
-		"rim": rimIDs(), "pads": append(padIDs(), noPads), "preset": rigPresetNames(),
+		"rim": rimIDs(), "pads": append(padIDs(), noPads), "preset": rigPresetNames(), "tyre-side": tyreSideIDs(),
 	} {
 		directive := cobra.ShellCompDirectiveNoFileComp
 		if name == "rim" {

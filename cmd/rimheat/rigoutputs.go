@@ -26,6 +26,9 @@ func (o rigOrder) outputs() ([]rigOutput, error) {
 			continue
 		}
 		format := strings.ToLower(strings.TrimPrefix(filepath.Ext(path), "."))
+		if path == "-" {
+			return nil, badInput("--%s -: it is written to a file, not to standard output", c.flag).hint("for example --%s RIG.csv; --json goes to standard output", c.flag)
+		}
 		if c.formats != nil && !slices.Contains(c.formats, format) {
 			return nil, badInput("--%s %s: the ending names no format", c.flag, quoted(path)).hint("it must be .%s", strings.Join(c.formats, ", ."))
 		}

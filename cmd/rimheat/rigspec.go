@@ -36,6 +36,13 @@ func (o rigOrder) spec() (thermal.BenchSpec, error) {
 	if err := o.pads(&s); err != nil {
 		return none, err
 	}
+	if id, given := l.texts["tyre-side"]; given {
+		side, found := thermal.TyreSideByID(id)
+		if !found {
+			return none, notOneOf("--tyre-side", "tyre side", id, tyreSideIDs())
+		}
+		s.TyreSide = side
+	}
 	// What nobody gave and the run needs is assumed.
 	program := []string{"kmh", "minutes", "airflow-kmh"}
 	switch {
@@ -149,7 +156,7 @@ func (o rigOrder) program(s *thermal.BenchSpec, value map[string]float64) error 
 		return notOneOf("--preset", "programme", name, rigPresetNames())
 	}
 	if path, ok := l.texts["duty"]; ok {
-		text, err := readRigFile("duty", path, maxDutyBytes)
+		text, err := readRigFile("--duty", path, maxDutyBytes)
 		if err != nil {
 			return err
 		}

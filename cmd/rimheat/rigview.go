@@ -30,6 +30,9 @@ func (v rigView) print(b *bytes.Buffer, r *thermal.BenchResult) {
 			labelled(b, "bands", fmt.Sprintf("of the resin, assumed: caution from %s °C, alarm from %s °C; the %s lies %s", fixed(l.LimitC, 0), fixed(*l.AlarmC, 0), clean(l.On), bandWords(l.Band)))
 		}
 	}
+	if track := r.Limits[0].PeakC; r.Limits[0].On == thermal.OnTrack && p.SweptMeanC > track+shownK {
+		labelled(b, "", fmt.Sprintf("The track is held against its limit by its wall and what its surface keeps above that for ten seconds, %s °C; its surface is hotter for moments.", fixed(track, 0)))
+	}
 	v.aside(b, r)
 	b.WriteString("\n")
 	v.inputs(b, r)

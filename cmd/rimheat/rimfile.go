@@ -22,7 +22,7 @@ func rimFor(where, name string) (rim.Section, error) {
 		}
 		return sec, nil
 	}
-	text, err := readRigFile("rim", name, maxRimBytes)
+	text, err := readRigFile(where, name, maxRimBytes)
 	if err != nil {
 		return rim.Section{}, err
 	}
@@ -51,6 +51,15 @@ func rimFileFailure(name string, all rim.FileErrors) *failure {
 		f.hint("%s%s", bad, do)
 	}
 	return f
+}
+
+// rimPath is where a candidate named in the layer is looked for: a rim file in a
+// setup file stands beside it.
+func (l *layer) rimPath(name string) string {
+	if l.dir == "" || !isRimFile(name) || filepath.IsAbs(name) {
+		return name
+	}
+	return filepath.Join(l.dir, name)
 }
 
 // isRimFile tells a file from an identifier.

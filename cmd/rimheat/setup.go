@@ -95,7 +95,7 @@ func (a answers) wheels(s *thermal.Setup) error {
 			if slices.Contains(l.rims[:i], id) {
 				return badInput("%s: %s is named twice", l.where("rim"), id)
 			}
-			sec, err := rimFor(l.where("rim"), id)
+			sec, err := rimFor(l.where("rim"), l.rimPath(id))
 			if err != nil {
 				return err
 			}

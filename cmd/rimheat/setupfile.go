@@ -7,6 +7,7 @@ import (
 	"io"
 	"maps"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -54,6 +55,7 @@ func parseSetup(path string, text []byte) (*layer, error) {
 		return nil, badInput("%s: %s", path, err)
 	}
 	l := newFlagLayer()
+	l.dir = filepath.Dir(path)
 	l.where = func(name string) string { return fmt.Sprintf("%s:%d: %s", path, lines[name], name) }
 	keys := slices.SortedFunc(maps.Keys(values), func(a, b string) int {
 		if lines[a] != lines[b] {

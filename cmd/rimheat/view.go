@@ -105,7 +105,7 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 	labelled(b, "", sun+"; "+road)
 	labelled(b, "drag", note("CdA "+brief(s.CdAM2, 3)+" m2", "cda")+", "+note("Crr "+brief(s.Crr, 4), "crr"))
 	v.riding(b, s, note)
-	labelled(b, "tyres", note(u.pressure(s.TyreKPa)+" cold", "tyre-kpa"))
+	labelled(b, "tyres", note(u.pressure(s.TyreKPa)+" cold, as warm as the air at the start", "tyre-kpa"))
 	var kit []string
 	for _, k := range []struct{ name, text string }{{"rim", "rims"}, {"pads", "pads"}, {"tyre-side", "tyre side"}} {
 		if slices.Contains(s.Assumed, k.name) {

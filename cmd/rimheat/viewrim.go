@@ -69,15 +69,16 @@ func (v textView) aside(b *bytes.Buffer, r thermal.RimResult) {
 func soakText(u screenUnits, places []thermal.SoakPlace) string {
 	var late []string
 	for _, p := range places {
-		if p.PeakC-p.ThenC >= soakShownK {
+		if p.PeakC-p.ThenC >= soakShownK && p.PeakC >= soakShownC {
 			late = append(late, fmt.Sprintf("%s %s to %s after %s", clean(p.Place), u.degrees(p.ThenC), u.temp(p.PeakC), span(p.AfterS)))
 		}
 	}
 	return strings.Join(late, "; ")
 }
 
-// soakShownK is the least rise while standing that is worth a line, K.
-const soakShownK = 0.5
+// soakShownK is the least rise while standing that is worth a line, K, and
+// soakShownC the least temperature, °C: below it nothing on a rim suffers.
+const soakShownK, soakShownC = 1.0, 50.0
 
 // bandWords says where a peak lies among a resin's bands.
 func bandWords(band thermal.Band) string {
@@ -146,14 +147,23 @@ func (v textView) stretches(over []thermal.OverSpan) string {
 		v.units.place(first.StartM), fixed(first.StartS/60, 0), v.units.height(first.HeightM), span(total), n)
 }
 
-// alsoOver names other limits that a rim passes besides the deciding one.
+// alsoOver names what a rim passes besides the deciding limit, and says if the
+// road is in doubt where it is hottest.
 func alsoOver(r thermal.RimResult) string {
+	also := ""
 	for _, l := range r.Limits {
 		if l.On != r.LimitOn && l.Verdict == thermal.Over {
-			return "; over on its " + clean(l.On) + " too"
+			also = "; over on its " + clean(l.On) + " too"
+			break
 		}
 	}
-	return ""
+	if r.Tyre.Over {
+		also += "; tyre pressure over the " + clean(r.Tyre.MaxOf) + "'s maximum"
+	}
+	if r.PeakInDoubt {
+		also += "; the road is in doubt there"
+	}
+	return also
 }
 
 // subject says what a limit is about. A metal track has no resin.
