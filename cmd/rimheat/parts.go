@@ -182,5 +182,8 @@ func lengths(s rim.Section) []measure {
 	if t := s.Surface.ThicknessM; t > 0 {
 		ms = append(ms, of("skin of "+s.Surface.Material.ID, t))
 	}
+	if s.HasFairing() {
+		ms = append(ms, of("fairing begins below the edge", s.Fairing.BelowEdgeM))
+	}
 	return ms
 }

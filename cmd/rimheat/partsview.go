@@ -60,13 +60,18 @@ func printRim(b *bytes.Buffer, r rim.Section) {
 	case r.MakerLimitK != 0:
 		labelled(b, "limit", fmt.Sprintf("%s °C, the maker's figure", fixed(r.MakerLimitK-kelvinAt0C, 0)))
 	case r.ResinClass != "":
-		labelled(b, "limit", fmt.Sprintf("no figure from the maker; resin class %s is assumed; give yours as --rim-limit %s=°C", r.ResinClass, r.ID))
+		what := "the track"
+		if !r.ResinInTrack() {
+			what = "the fairing and its bond; the metal track has none, the tyre side has"
+		}
+		labelled(b, "limit", fmt.Sprintf("no figure from the maker; resin class %s is assumed for %s", r.ResinClass, what))
 	default:
 		labelled(b, "limit", "metal: the track has none, the tyre side has")
 	}
 	if r.MaxGaugePa > 0 {
 		labelled(b, "pressure", fmt.Sprintf("at most %s kPa, %s", fixed(r.MaxGaugePa/1e3, 0), knownBy(r.Source, r.Basis)))
 	}
+	labelled(b, "mass", fixed(1e3*r.MassKg(), 0)+" g by geometry and density")
 	b.WriteString("\nLengths\n")
 	printMeasures(b, lengths(r))
 }
@@ -88,7 +93,7 @@ func (p parts) printClasses(b *bytes.Buffer) {
 	if len(p.classes) == 0 {
 		return
 	}
-	b.WriteString("\nResin classes: what a carbon brake track bears when its maker gives no figure\n")
+	b.WriteString("\nResin classes: what a carbon brake track, or a fairing's bond, bears when its maker\ngives no figure\n")
 	t := table{right: map[int]bool{2: true, 3: true, 4: true, 5: true}}
 	t.title("id", "name", "limit", "spread", "alarm", "spread")
 	t.title("", "", "°C", "°C", "°C", "°C")
@@ -108,7 +113,7 @@ func (p parts) printClasses(b *bytes.Buffer) {
 		hanging(b, "  "+c.ID+": ", known)
 	}
 	hanging(b, "  ", "From the limit on take care: it is meant for long service. From the alarm on a wall under a tyre's pressure may give way within minutes. Both are assumed.")
-	hanging(b, "  ", "To judge a rim by a class, give its figure as the limit: --rim-limit ID=°C.")
+	hanging(b, "  ", "To judge a rim by a class, name it in a rim file: resin_class. A maker's figure goes before any class: --rim-limit ID=°C. Naming a class can make the answer harsher than resin unknown does, as the limit for long service of many resins lies lower.")
 }
 
 func (p parts) printStyles(b *bytes.Buffer) {

@@ -166,3 +166,40 @@ func FuzzSetupFile(f *testing.F) {
 		}
 	})
 }
+
+// A rim file named in a setup file stands beside it, wherever the program is
+// called from.
+func TestSetupFindsRimsBesideIt(t *testing.T) {
+	dir := t.TempDir()
+	text := mustRead(t, rimFile("carbon-box.toml"))
+	if err := os.WriteFile(filepath.Join(dir, "mine.toml"), text, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	setup := filepath.Join(dir, "setup.toml")
+	if err := os.WriteFile(setup, []byte("rim = [\"mine.toml\"]\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	route := filepath.Join("..", "..", "testdata", "drag_hill.gpx")
+	if got := runWith("", "assess", route, "--setup", setup); got.code != exitDone || !strings.Contains(got.out, "\n  mine  ") {
+		t.Errorf("%d %s%s", got.code, got.out, got.errOut)
+	}
+	if err := os.WriteFile(setup, []byte("rim = [\"nowhere.toml\"]\n"), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if got := runWith("", "assess", route, "--setup", setup); got.code != exitInput || !strings.Contains(got.errOut, "setup.toml:1: rim") {
+		t.Errorf("%d %s", got.code, got.errOut)
+	}
+}
+
+// A tyre that passes its maximum when hot is in the headline and fails --strict,
+// however cool the rim.
+func TestPressureOverItsMaximumIsStrict(t *testing.T) {
+	route := filepath.Join("..", "..", "testdata", "flat_loop.gpx")
+	got := runWith("", "assess", route, "--rim=alu-classic", "--tyre-kpa=900", "--tyre-max-kpa=800", "--strict")
+	if got.code != exitOver || !strings.Contains(got.out, "tyre pressure over the tyre's maximum") {
+		t.Errorf("%d %s%s", got.code, got.out, got.errOut)
+	}
+	if got := runWith("", "assess", route, "--rim=alu-classic", "--tyre-kpa=600", "--tyre-max-kpa=800", "--strict"); got.code != exitDone {
+		t.Errorf("%d %s%s", got.code, got.out, got.errOut)
+	}
+}

@@ -149,6 +149,10 @@ func (s Section) HasResin() bool {
 	return s.ResinInTrack() || s.Fairing.Material.Composite
 }
 
+// MassKg is the mass that geometry and densities give. The section must be
+// valid.
+func (s Section) MassKg() float64 { return newMesh(s, Resolution{}).massKg }
+
 // ResinInTrack says whether the track's wall or its skin is a composite.
 func (s Section) ResinInTrack() bool { return s.Material.Composite || s.TrackMaterial().Composite }
 
