@@ -1,6 +1,10 @@
 package rim
 
-import "math"
+import (
+	"math"
+
+	"rimheat/thermal/air"
+)
 
 // zetaHalf is the Riemann zeta function at 1/2, from memory to all digits
 // shown; see Flash.
@@ -56,4 +60,75 @@ func (s *Section) passEffusivity(tK, passS float64) float64 {
 	c := m.SpecificHeat.Value + m.SpecificHeatRise.Value*(tK-referenceK)
 	spread := m.ConductivityThrough.Value / (m.Density.Value * c) * passS
 	return math.Max(skin/math.Sqrt(1+math.Pi/4*spread/(d*d)), math.Min(skin, under))
+}
+
+// A contact divides the braking heat of one side of a wheel between its pad and
+// its rim. Solver and Reduced share it.
+type contact struct {
+	sec                           *Section
+	filmFactor, fixedFilm         float64
+	padLengthM, radiusM, spinPart float64
+	noPads                        bool
+
+	blk     block
+	flash   Flash
+	film    float64 // of the last step, W/(m2 K)
+	rimW    float64 // into this side of the rim, mean over the last step, W
+	padJ    float64
+	on      float64
+	contact float64 // the skin under the pad's trailing edge, K
+}
+
+func newContact(sec *Section, pad Pad, opt Options) contact {
+	c := contact{
+		sec: sec, filmFactor: opt.FilmFactor, fixedFilm: opt.FilmWPerM2K, noPads: opt.NoPads, blk: newBlock(pad),
+		padLengthM: pad.Length.Value, radiusM: sec.Geometry.TrackRadiusM(), spinPart: sec.Geometry.SpinPart(),
+	}
+	if c.filmFactor == 0 {
+		c.filmFactor = 1
+	}
+	return c
+}
+
+func (c *contact) reset(tK float64) {
+	c.blk.reset(tK)
+	c.contact = tK
+}
+
+// divide finds film and heat of a step that begins with the track's surface at
+// sweptK: what the pad takes at the shared contact temperature, the rest is
+// the rim's.
+func (c *contact) divide(d Drive, sweptK float64) {
+	c.film = c.fixedFilm
+	if c.film == 0 {
+		c.film = c.filmFactor * air.RimFilm(d.StreamMps, c.spinPart*d.RollMps, c.radiusM, sweptK, d.AirK, d.PressurePa)
+	}
+	brake := d.PowerW / 2 // per side
+	c.flash, c.on, c.padJ = Flash{}, 0, 0
+	if !c.noPads {
+		skin := sweptK
+		if brake > 0 && d.OnPart > 0 {
+			c.on = d.OnPart
+			speed := c.spinPart * d.RollMps
+			c.flash = FlashRise(c.sec.passEffusivity(sweptK, c.padLengthM/math.Max(speed, 1e-9)), c.padLengthM, c.radiusM, speed)
+			// Flux into the rim while the pad touches lifts the skin.
+			skin += c.flash.Mean * brake / c.on / c.blk.areaM2
+		}
+		c.padJ = c.blk.step(d.DtS, c.on, skin, c.flash.Mean, c.film, d.AirK)
+	}
+	c.rimW = brake - c.padJ/d.DtS
+}
+
+// settle takes in the track's surface at the end of the step and books it.
+func (c *contact) settle(d Drive, sweptK, sunAreaM2 float64, bal *Balance) {
+	bal.Braked += d.PowerW / 2 * d.DtS
+	bal.Pads += c.padJ
+	sunJ := d.SunWPerM2 * sunAreaM2 * d.DtS
+	bal.Sun += sunJ
+	bal.In += c.rimW*d.DtS + sunJ
+	bal.Lost += sunJ // the steps have counted it as a loss that was negative
+	c.contact = sweptK
+	if c.on > 0 {
+		c.contact += c.flash.Max * math.Max(c.rimW, 0) / c.on / c.blk.areaM2
+	}
 }

@@ -12,8 +12,8 @@ import (
 // stepping and the meaning of every result are the Solver's. It is not safe
 // for use by several goroutines; clones are.
 type Reduced struct {
-	p          *reduction
-	filmFactor float64
+	p   *reduction
+	rub contact
 
 	z      []float64 // temperatures above reference in patterns
 	h      []float64 // enthalpies in patterns, J, half wheel
@@ -31,12 +31,9 @@ type Reduced struct {
 	slope  []float64 // of each zone's loss, W/(m2 K)
 	into   []float64 // heat into each zone at reference temperature, W/m2
 
-	sky      sky
-	blk      block
-	flash    Flash
-	sweptK   float64
-	contactK float64
-	bal      Balance // braked, pads, in and lost, half wheel
+	sky    sky
+	sweptK float64
+	bal    Balance // braked, pads, in and lost, half wheel
 }
 
 // sky is what the faces saw last.
@@ -53,11 +50,13 @@ func NewReduced(sec Section, pad Pad, opt Options) (*Reduced, error) {
 	if err != nil {
 		return nil, err
 	}
-	return newReduced(p, s.filmFactor), nil
+	return newReduced(p, s.rub), nil
 }
 
-func newReduced(p *reduction, filmFactor float64) *Reduced {
-	m := &Reduced{p: p, filmFactor: filmFactor, blk: p.blk}
+// newReduced makes one with its own pads, like those of rub.
+func newReduced(p *reduction, rub contact) *Reduced {
+	rub.sec = &p.sec
+	m := &Reduced{p: p, rub: rub}
 	for _, v := range []*[]float64{&m.z, &m.h, &m.h0, &m.invD, &m.source, &m.lossZ, &m.f, &m.x, &m.y, &m.z0, &m.y0} {
 		*v = make([]float64, p.r)
 	}
@@ -71,7 +70,7 @@ func newReduced(p *reduction, filmFactor float64) *Reduced {
 
 // Clone makes another one of the same wheel, at 20 °C, that shares all that
 // never changes. Either may be used while the other is.
-func (m *Reduced) Clone() *Reduced { return newReduced(m.p, m.filmFactor) }
+func (m *Reduced) Clone() *Reduced { return newReduced(m.p, m.rub) }
 
 // SetFilmFactor changes what multiplies the film coefficient from here on. A
 // fixed film stays as it is.
@@ -79,7 +78,7 @@ func (m *Reduced) SetFilmFactor(f float64) error {
 	if !(f > 0) || math.IsInf(f, 1) {
 		return fmt.Errorf("film factor is %g; give a positive number", f)
 	}
-	m.filmFactor = f
+	m.rub.filmFactor = f
 	return nil
 }
 
@@ -101,8 +100,8 @@ func (m *Reduced) Reset(tK float64) {
 	copy(m.h0, m.h)
 	m.bal = Balance{}
 	m.sky = sky{airK: tK}
-	m.blk.reset(tK)
-	m.sweptK, m.contactK = tK, tK
+	m.rub.reset(tK)
+	m.sweptK = tK
 }
 
 // Step moves the wheel by d.DtS seconds.
@@ -111,42 +110,14 @@ func (m *Reduced) Step(d Drive) error {
 		return fmt.Errorf("heat step of %g s", d.DtS)
 	}
 	p := m.p
-	film := p.fixedFilm
-	if film == 0 {
-		film = m.filmFactor * air.RimFilm(d.StreamMps, p.spinPart*d.RollMps, p.trackRadiusM, m.sweptK, d.AirK, d.PressurePa)
-	}
-	// Division of the heat as in Solver.Step.
-	brake := d.PowerW / 2
-	on, back, padJ := 0.0, 0.0, 0.0
-	skin := m.sweptK
-	m.flash = Flash{}
-	if brake > 0 && !p.noPads {
-		on = d.OnPart
-		if on > 0 {
-			m.flash = FlashRise(p.sec.passEffusivity(m.sweptK, p.padLength/math.Max(p.spinPart*d.RollMps, 1e-9)), p.padLength, p.trackRadiusM, p.spinPart*d.RollMps)
-			back = m.flash.Mean
-			skin += back * brake / on / m.blk.areaM2
-		}
-	}
-	if !p.noPads {
-		padJ = m.blk.step(d.DtS, on, skin, back, film, d.AirK)
-	}
-	rimW := brake - padJ/d.DtS
-	if err := m.advance(d.DtS, weather{film, rimW / p.trackAreaM2, d.SunWPerM2, d.AirK}); err != nil {
+	m.rub.divide(d, m.sweptK)
+	flux := m.rub.rimW / p.trackAreaM2
+	if err := m.advance(d.DtS, weather{m.rub.film, flux, d.SunWPerM2, d.AirK}); err != nil {
 		return err
 	}
-	m.bal.Braked += brake * d.DtS
-	m.bal.Pads += padJ
-	sunJ := d.SunWPerM2 * p.sunAreaM2 * d.DtS
-	m.bal.Sun += sunJ
-	m.bal.In += rimW*d.DtS + sunJ
-	m.bal.Lost += sunJ // advance has counted it as a loss that was negative
-	m.sky = sky{film, rimW/p.trackAreaM2 + d.SunWPerM2*p.trackSkin.absorptivity, d.AirK}
+	m.sky = sky{m.rub.film, flux + d.SunWPerM2*p.trackSkin.absorptivity, d.AirK}
 	m.sweptK = m.swept(&p.trackMean)
-	m.contactK = m.sweptK
-	if on > 0 {
-		m.contactK += m.flash.Max * math.Max(rimW, 0) / on / m.blk.areaM2
-	}
+	m.rub.settle(d, m.sweptK, p.sunAreaM2, &m.bal)
 	return nil
 }
 
@@ -166,10 +137,10 @@ func (m *Reduced) State() State {
 	p := m.p
 	at := func(row []float64) float64 { return referenceK + dot(row, m.z) }
 	st := State{
-		WallK: at(p.wall), SweptK: m.sweptK, ContactK: m.contactK,
+		WallK: at(p.wall), SweptK: m.sweptK, ContactK: m.rub.contact,
 		MidWallK: at(p.midWall), InnerWallK: at(p.innerWall),
 		BedCentreK: at(p.bedCentre), SpokeBedK: at(p.spokeBed),
-		TyreAirK: at(p.tyreAir), PadK: m.blk.t[0],
+		TyreAirK: at(p.tyreAir), PadK: m.rub.blk.t[0],
 	}
 	for i := range p.track {
 		st.HottestK = math.Max(st.HottestK, m.swept(&p.track[i]))

@@ -40,16 +40,16 @@ type basisWeather struct {
 // basisWeathers are those under which the family looks: nearly calm, and fast.
 func (s *Solver) basisWeathers() []basisWeather {
 	slow, fast := 15.0, 80.0
-	if s.fixedFilm != 0 {
-		slow, fast = s.fixedFilm, s.fixedFilm
+	if s.rub.fixedFilm != 0 {
+		slow, fast = s.rub.fixedFilm, s.rub.fixedFilm
 	}
 	return []basisWeather{{slow, false}, {fast, true}}
 }
 
 // midFilm is a film in the middle of what occurs, W/(m2 K).
 func (s *Solver) midFilm() float64 {
-	if s.fixedFilm != 0 {
-		return s.fixedFilm
+	if s.rub.fixedFilm != 0 {
+		return s.rub.fixedFilm
 	}
 	return 40
 }

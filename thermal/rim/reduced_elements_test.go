@@ -27,7 +27,7 @@ func TestReducedAgainstFiniteElements(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		m := newReduced(p, 1)
+		m := newReduced(p, s.rub)
 		m.Reset(300)
 		var ours []elementsSample
 		for i := 0; len(ours) < len(c.samples); i++ {
@@ -288,7 +288,7 @@ func (c *besideCase) reduced() (advancer, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := newReduced(p, 1)
+	m := newReduced(p, s.rub)
 	m.Reset(besideAirK)
 	return besideReduced{m}, nil
 }

@@ -36,13 +36,9 @@ type reduction struct {
 	// trackSkin is that of every zone of the track.
 	trackSkin skin
 
-	sec                               Section
-	trackAreaM2, sunAreaM2            float64 // one side
-	massKg                            float64 // both sides
-	trackRadiusM, spinPart, padLength float64
-	fixedFilm                         float64
-	noPads                            bool
-	blk                               block
+	sec                    Section
+	trackAreaM2, sunAreaM2 float64 // one side
+	massKg                 float64 // both sides
 }
 
 // A zone is a stretch of outer faces with one skin.
@@ -87,8 +83,6 @@ func (s *Solver) project() (*reduction, error) {
 	p := &reduction{
 		id: s.sec.ID, r: r, even: 1 / basis[0][0],
 		sec: s.sec, trackAreaM2: s.mesh.trackAreaM, sunAreaM2: s.mesh.sunAreaM2, massKg: s.mesh.massKg,
-		trackRadiusM: s.sec.Geometry.TrackRadiusM(), spinPart: s.spinPart, padLength: s.pad.Length.Value,
-		fixedFilm: s.fixedFilm, noPads: s.noPads, blk: newBlock(s.pad),
 	}
 	flat := make([]float64, n*r)
 	for k, v := range basis {

@@ -86,13 +86,8 @@ type Balance struct {
 // for use by several goroutines.
 type Solver struct {
 	sec  Section
-	pad  Pad
 	mesh *mesh
-	// FilmFactor multiplies the film coefficient; 1 is the central line.
-	filmFactor float64
-	fixedFilm  float64
-	noPads     bool
-	spinPart   float64 // speed of the track about the hub over road speed
+	rub  contact
 
 	a      *skyline
 	base   []float64 // conductances without capacity and film
@@ -114,9 +109,6 @@ type Solver struct {
 	surf       []float64 // outer faces' surface temperatures, K
 
 	cavG, tyreG []linkTo
-	blk         block
-	flash       Flash
-	contactK    float64
 
 	start float64 // enthalpy at Reset, half wheel
 	bal   Balance // braked, pads, in and lost, half wheel
@@ -153,11 +145,7 @@ func NewSolver(sec Section, pad Pad, opt Options) (*Solver, error) {
 // build is NewSolver without asking whether such a rim can be.
 func build(sec Section, pad Pad, opt Options) *Solver {
 	me := newMesh(sec, opt.Resolution)
-	s := &Solver{sec: sec, pad: pad, mesh: me, filmFactor: opt.FilmFactor, fixedFilm: opt.FilmWPerM2K, noPads: opt.NoPads}
-	if s.filmFactor == 0 {
-		s.filmFactor = 1
-	}
-	s.spinPart = sec.Geometry.SpinPart()
+	s := &Solver{sec: sec, mesh: me}
 	s.cavity, s.tyre, s.rows = me.n, me.n+1, me.n+2
 	s.layout()
 	s.c0, s.c1 = make([]float64, s.rows), make([]float64, s.rows)
@@ -170,7 +158,7 @@ func build(sec Section, pad Pad, opt Options) *Solver {
 		*p = make([]float64, s.rows)
 	}
 	s.surf = make([]float64, len(me.faces))
-	s.blk = newBlock(pad)
+	s.rub = newContact(&s.sec, pad, opt)
 	s.Reset(air.ZeroCelsiusK + 20)
 	return s
 }
@@ -252,8 +240,7 @@ func (s *Solver) Reset(tK float64) {
 	}
 	s.start, s.bal = sum, Balance{}
 	s.refDt = 0
-	s.blk.reset(tK)
-	s.contactK = tK
+	s.rub.reset(tK)
 }
 
 func (s *Solver) enthalpy(i int, tK float64) float64 {
@@ -275,49 +262,11 @@ func (s *Solver) Step(d Drive) error {
 	if !(d.DtS > 0) {
 		return fmt.Errorf("heat step of %g s", d.DtS)
 	}
-	film := s.fixedFilm
-	if film == 0 {
-		film = s.filmFactor * air.RimFilm(d.StreamMps, s.spinPart*d.RollMps, s.sec.Geometry.TrackRadiusM(), s.trackSurface(), d.AirK, d.PressurePa)
-	}
-
-	// Division of the heat: what the pad takes at the shared contact
-	// temperature, the rest is the rim's. Per side, so half the wheel.
-	brake := d.PowerW / 2
-	var back float64
-	s.flash = Flash{}
-	if brake > 0 && d.OnPart > 0 && !s.noPads {
-		s.flash = FlashRise(s.sec.passEffusivity(s.trackSurface(), s.pad.Length.Value/math.Max(s.spinPart*d.RollMps, 1e-9)), s.pad.Length.Value, s.sec.Geometry.TrackRadiusM(), s.spinPart*d.RollMps)
-		back = s.flash.Mean
-	}
-	on := d.OnPart
-	if brake <= 0 || s.noPads {
-		on = 0
-	}
-	skin := s.trackSurface()
-	if on > 0 {
-		// Flux into the rim while the pad touches lifts the skin.
-		skin += back * brake / on / s.blk.areaM2
-	}
-	var padJ float64
-	if !s.noPads {
-		padJ = s.blk.step(d.DtS, on, skin, back, film, d.AirK)
-	}
-	rimW := brake - padJ/d.DtS
-	flux := rimW / s.mesh.trackAreaM
-
-	if err := s.advance(d, film, flux); err != nil {
+	s.rub.divide(d, s.trackSurface())
+	if err := s.advance(d, s.rub.film, s.rub.rimW/s.mesh.trackAreaM); err != nil {
 		return err
 	}
-	s.bal.Braked += brake * d.DtS
-	s.bal.Pads += padJ
-	sunJ := d.SunWPerM2 * s.mesh.sunAreaM2 * d.DtS
-	s.bal.Sun += sunJ
-	s.bal.In += rimW*d.DtS + sunJ
-	s.bal.Lost += sunJ // advance has counted it as a loss that was negative
-	s.contactK = s.trackSurface()
-	if on > 0 {
-		s.contactK += s.flash.Max * math.Max(rimW, 0) / on / s.blk.areaM2
-	}
+	s.rub.settle(d, s.trackSurface(), s.mesh.sunAreaM2, &s.bal)
 	return nil
 }
 
@@ -352,10 +301,10 @@ func (s *Solver) mean(ws []weight) float64 {
 // State tells the temperatures at the end of the last step.
 func (s *Solver) State() State {
 	st := State{
-		WallK: s.mean(s.mesh.wall), SweptK: s.trackSurface(), ContactK: s.contactK,
+		WallK: s.mean(s.mesh.wall), SweptK: s.trackSurface(), ContactK: s.rub.contact,
 		MidWallK: s.mean(s.mesh.midWall), InnerWallK: s.mean(s.mesh.innerWall),
 		BedCentreK: s.mean(s.mesh.bedCentre), SpokeBedK: s.mean(s.mesh.spokeBed),
-		TyreAirK: s.t[s.tyre], PadK: s.blk.t[0],
+		TyreAirK: s.t[s.tyre], PadK: s.rub.blk.t[0],
 	}
 	for i := range s.mesh.track {
 		st.HottestK = math.Max(st.HottestK, s.swept(&s.mesh.track[i]))
