@@ -3,10 +3,8 @@ package rim
 import (
 	"fmt"
 	"math"
-	"os"
 	"os/exec"
 	"path/filepath"
-	"strings"
 	"testing"
 )
 
@@ -14,46 +12,26 @@ import (
 // fairing; see testdata/finite_elements/layers.edp.
 func layeredCases(t *testing.T) []elementsCase {
 	t.Helper()
-	files, err := filepath.Glob(filepath.Join(elementsDir(), "layered", "*.txt"))
-	if err != nil || len(files) != 4 {
-		t.Fatalf("%d cases, %v", len(files), err)
-	}
-	var cases []elementsCase
-	for _, f := range files {
-		in, err := os.ReadFile(f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out, err := os.ReadFile(strings.TrimSuffix(f, ".txt") + ".out")
-		if err != nil {
-			t.Fatal(err)
-		}
-		c := elementsCase{name: strings.TrimSuffix(filepath.Base(f), ".txt")}
-		var g Geometry
-		var edge, skinM, fairM float64
+	return readCases(t, "layered", 4, func(in string, g *Geometry, c *elementsCase) (edgeM float64, err error) {
+		var skinM, fairM float64
 		var m [3][3]float64 // wall, skin, fairing: along, through, density times specific heat
-		if _, err := fmt.Sscan(string(in), &g.OuterWidthM, &g.InnerWidthM, &g.DepthM, &g.TrackHeightM, &g.TrackBelowEdgeM, &g.BedBelowEdgeM,
-			&g.BedM, &g.FlankM, &g.SpokeBedM, &edge, &m[0][0], &m[0][1], &m[0][2], &skinM, &m[1][0], &m[1][1], &m[1][2], &fairM, &m[2][0], &m[2][1], &m[2][2],
-			&c.film, &c.flux, &c.on, &c.off, &c.heat, &c.coolFilm, &c.end, &c.dt, &c.every); err != nil {
-			t.Fatalf("%s: %v", f, err)
-		}
-		g.Shape, g.BeadSeatDiameterM = Box, 2*(edge-g.BedBelowEdgeM)
+		_, err = fmt.Sscan(in, &g.OuterWidthM, &g.InnerWidthM, &g.DepthM, &g.TrackHeightM, &g.TrackBelowEdgeM, &g.BedBelowEdgeM,
+			&g.BedM, &g.FlankM, &g.SpokeBedM, &edgeM, &m[0][0], &m[0][1], &m[0][2], &skinM, &m[1][0], &m[1][1], &m[1][2], &fairM, &m[2][0], &m[2][1], &m[2][2],
+			&c.film, &c.flux, &c.on, &c.off, &c.heat, &c.coolFilm, &c.end, &c.dt, &c.every)
 		of := func(k int) Material {
-			x := bare(m[k][1], m[k][2]/1000, 1000, g).Material
+			x := bare(m[k][1], m[k][2]/1000, 1000, *g).Material
 			x.ID, x.ConductivityAlong.Value = "part", m[k][0]
 			return x
 		}
-		c.sec = Section{ID: "layered", Kind: "clincher", Geometry: g, Material: of(0)}
+		c.sec = Section{ID: "layered", Kind: "clincher", Material: of(0)}
 		if skinM > 0 {
 			c.sec.Surface = Layer{Material: of(1), ThicknessM: skinM}
 		}
 		if fairM < g.DepthM {
 			c.sec.Fairing = Fairing{Material: of(2), BelowEdgeM: fairM}
 		}
-		c.samples = readSamples(t, out)
-		cases = append(cases, c)
-	}
-	return cases
+		return edgeM, err
+	})
 }
 
 // Source: finite elements (FreeFem++, quadratic triangles on a grid that

@@ -33,8 +33,22 @@ func elementsDir() string { return filepath.Join("..", "..", "testdata", "finite
 
 func elementsCases(t *testing.T) []elementsCase {
 	t.Helper()
-	files, err := filepath.Glob(filepath.Join(elementsDir(), "cases", "*.txt"))
-	if err != nil || len(files) != 29 {
+	return readCases(t, "cases", 29, func(in string, g *Geometry, c *elementsCase) (edgeM float64, err error) {
+		var kA, kT, rhoC float64
+		_, err = fmt.Sscan(in, &g.OuterWidthM, &g.InnerWidthM, &g.DepthM, &g.TrackHeightM, &g.TrackBelowEdgeM, &g.BedBelowEdgeM,
+			&g.BedM, &g.FlankM, &g.SpokeBedM, &edgeM, &kA, &kT, &rhoC, &c.film, &c.flux, &c.on, &c.off, &c.heat, &c.coolFilm, &c.end, &c.dt, &c.every)
+		c.sec = bare(kT, rhoC/1000, 1000, *g)
+		c.sec.Material.ConductivityAlong.Value = kA
+		return edgeM, err
+	})
+}
+
+// readCases reads n cases and their kept samples from a folder; parse takes
+// what a case holds and gives the radius of the rim's edge, m.
+func readCases(t *testing.T, folder string, n int, parse func(in string, g *Geometry, c *elementsCase) (edgeM float64, err error)) []elementsCase {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(elementsDir(), folder, "*.txt"))
+	if err != nil || len(files) != n {
 		t.Fatalf("%d cases, %v", len(files), err)
 	}
 	var cases []elementsCase
@@ -48,16 +62,13 @@ func elementsCases(t *testing.T) []elementsCase {
 			t.Fatal(err)
 		}
 		c := elementsCase{name: strings.TrimSuffix(filepath.Base(f), ".txt")}
-		var g Geometry
-		var edge, kA, kT, rhoC float64
-		n, err := fmt.Sscan(string(in), &g.OuterWidthM, &g.InnerWidthM, &g.DepthM, &g.TrackHeightM, &g.TrackBelowEdgeM, &g.BedBelowEdgeM,
-			&g.BedM, &g.FlankM, &g.SpokeBedM, &edge, &kA, &kT, &rhoC, &c.film, &c.flux, &c.on, &c.off, &c.heat, &c.coolFilm, &c.end, &c.dt, &c.every)
+		g := Geometry{Shape: Box}
+		edge, err := parse(string(in), &g, &c)
 		if err != nil {
-			t.Fatalf("%s: %d numbers, %v", f, n, err)
+			t.Fatalf("%s: %v", f, err)
 		}
-		g.Shape, g.BeadSeatDiameterM = Box, 2*(edge-g.BedBelowEdgeM)
-		c.sec = bare(kT, rhoC/1000, 1000, g)
-		c.sec.Material.ConductivityAlong.Value = kA
+		g.BeadSeatDiameterM = 2 * (edge - g.BedBelowEdgeM)
+		c.sec.Geometry = g
 		c.samples = readSamples(t, out)
 		cases = append(cases, c)
 	}

@@ -8,7 +8,7 @@ import (
 // layered is a rim with a skin on its track and a fairing.
 func layered(t *testing.T, skin, fairing string, skinM, bond float64) Section {
 	t.Helper()
-	s := sectionByID(t, "carbon-deep")
+	s := byID(t, "carbon-deep")
 	if skin != "" {
 		m, ok := materialByID(skin)
 		if !ok {
@@ -24,17 +24,6 @@ func layered(t *testing.T, skin, fairing string, skinM, bond float64) Section {
 		s.Fairing = Fairing{Material: m, BelowEdgeM: 0.02, BondM2KPerW: bond}
 	}
 	return s
-}
-
-func sectionByID(t *testing.T, id string) Section {
-	t.Helper()
-	for _, s := range Rims() {
-		if s.ID == id {
-			return s
-		}
-	}
-	t.Fatalf("no rim %s", id)
-	return Section{}
 }
 
 func braked(t *testing.T, sec Section, seconds int, d Drive) (*Solver, State) {
@@ -56,7 +45,7 @@ func braked(t *testing.T, sec Section, seconds int, d Drive) (*Solver, State) {
 // A skin and a fairing of the wall's own material change nothing but the mesh.
 func TestLayersOfOneMaterialAreNoLayers(t *testing.T) {
 	d := Drive{PowerW: 400, OnPart: 1, RollMps: 9, StreamMps: 9}
-	_, plain := braked(t, sectionByID(t, "carbon-deep"), 300, d)
+	_, plain := braked(t, byID(t, "carbon-deep"), 300, d)
 	s, same := braked(t, layered(t, "carbon-epoxy", "carbon-epoxy", 0.5e-3, 0), 300, d)
 	for name, pair := range map[string][2]float64{
 		"swept": {plain.SweptK, same.SweptK}, "mid wall": {plain.MidWallK, same.MidWallK}, "inner wall": {plain.InnerWallK, same.InnerWallK},
@@ -122,7 +111,7 @@ func TestLayersResistInSeries(t *testing.T) {
 // surface is cooler. Basalt keeps it outside: the surface is hotter. An aluminium track keeps its fairing below its own temperature.
 func TestLayersActAsTheyShould(t *testing.T) {
 	d := Drive{PowerW: 450, OnPart: 1, RollMps: 9, StreamMps: 9}
-	_, plain := braked(t, sectionByID(t, "carbon-deep"), 400, d)
+	_, plain := braked(t, byID(t, "carbon-deep"), 400, d)
 	_, metal := braked(t, layered(t, "aluminium-6061-t6", "", 0.8e-3, 0), 400, d)
 	_, basalt := braked(t, layered(t, "basalt-epoxy", "", 0.5e-3, 0), 400, d)
 	if !(metal.SweptK < plain.SweptK-3) {
@@ -131,7 +120,7 @@ func TestLayersActAsTheyShould(t *testing.T) {
 	if !(basalt.SweptK > plain.SweptK+1) {
 		t.Errorf("basalt skin: track %.1f K; without %.1f K", basalt.SweptK, plain.SweptK)
 	}
-	_, track := braked(t, sectionByID(t, "alu-track"), 400, d)
+	_, track := braked(t, byID(t, "alu-track"), 400, d)
 	if !(track.FairingK > 293.15 && track.FairingK < track.SweptK && track.SweptK < plain.SweptK) {
 		t.Errorf("aluminium track with fairing: track %.1f, fairing %.1f K; carbon %.1f K", track.SweptK, track.FairingK, plain.SweptK)
 	}
@@ -140,7 +129,7 @@ func TestLayersActAsTheyShould(t *testing.T) {
 // Sunshine warms a standing wheel by what it absorbs over what film and
 // radiation carry away, and is booked.
 func TestSunIsBookedAndWarms(t *testing.T) {
-	sec := sectionByID(t, "carbon-deep")
+	sec := byID(t, "carbon-deep")
 	s, err := NewSolver(sec, padFor(sec), Options{FilmWPerM2K: 10})
 	if err != nil {
 		t.Fatal(err)
@@ -167,7 +156,7 @@ func TestSunIsBookedAndWarms(t *testing.T) {
 // A metal wall as thick as its flank has one cell across: no row of the track
 // may take the row below for what lies behind it.
 func TestOneCellAcrossTheWall(t *testing.T) {
-	sec := sectionByID(t, "alu-classic")
+	sec := byID(t, "alu-classic")
 	sec.Geometry.FlankM = sec.Geometry.WallM()
 	me := newMesh(sec, Resolution{})
 	ones := 0
@@ -191,7 +180,7 @@ func TestOneCellAcrossTheWall(t *testing.T) {
 // they were, at any fineness.
 func TestSkinsOfAnyThicknessKeepTheFlank(t *testing.T) {
 	for _, id := range []string{"carbon-deep", "alu-classic", "carbon-thin"} {
-		plain := sectionByID(t, id)
+		plain := byID(t, id)
 		for _, fine := range []float64{0.6, 1, 2} {
 			want := newMesh(plain, Resolution{Factor: fine}).massKg
 			for mm := 0.05; mm <= plain.Geometry.WallM()*1e3-0.3; mm += 0.05 {
@@ -212,7 +201,7 @@ func TestFairingConverges(t *testing.T) {
 	for _, below := range []float64{0.011, 0.020} {
 		for _, bond := range []float64{0, 1e-3} {
 			peak := func(fine float64) float64 {
-				sec := sectionByID(t, "alu-track")
+				sec := byID(t, "alu-track")
 				sec.Fairing.BelowEdgeM, sec.Fairing.BondM2KPerW = below, bond
 				s, err := NewSolver(sec, padFor(sec), Options{Resolution: Resolution{Factor: fine}})
 				if err != nil {

@@ -354,36 +354,10 @@ func TestReducedStepAllocatesNothing(t *testing.T) {
 // Whatever section passes Validate, at the very ends of its bounds, is taken,
 // and its peaks lie within 1 % of the rise, or 1 K.
 func TestReducedExtremes(t *testing.T) {
-	rng := rand.New(rand.NewPCG(7, 7))
-	end := func(lo, hi float64) float64 {
-		switch rng.IntN(3) {
-		case 0:
-			return lo
-		case 1:
-			return hi
-		}
-		return lo * math.Pow(hi/lo, rng.Float64())
-	}
-	matter := func() Material {
-		m := Material{ID: "any", Name: "any", Composite: true}
-		m.ConductivityAlong.Value, m.ConductivityThrough.Value = end(0.1, 450), end(0.1, 450)
-		m.Density.Value, m.SpecificHeat.Value, m.SpecificHeatRise.Value = end(400, 9000), end(300, 2500), end(1e-3, 6)
-		m.EmissivityTrack.Value, m.EmissivityBody.Value = end(1e-3, 1), end(1e-3, 1)
-		return m
-	}
+	x := newExtremes()
 	var parts []float64
 	for len(parts) < 12 {
-		s := Section{ID: "any", Kind: "clincher", Material: matter()}
-		for _, n := range rimLengths() {
-			*n.at(&s) = shifted(end(math.Max(n.lo, 0.01), n.hi), -3)
-		}
-		s.Geometry.Shape = []Shape{Box, Taper}[rng.IntN(2)]
-		if rng.IntN(2) == 0 {
-			s.Surface = Layer{matter(), end(leastLayerM, 5e-3), end(1e-9, mostBond)}
-		}
-		if rng.IntN(2) == 0 {
-			s.Fairing = Fairing{matter(), end(5e-3, 0.1), end(1e-9, mostBond)}
-		}
+		s := x.section()
 		full, err := NewSolver(s, Pads()[0], Options{})
 		if err != nil {
 			continue
@@ -394,7 +368,7 @@ func TestReducedExtremes(t *testing.T) {
 		}
 		c := drawnCase{sec: s, t0: 300}
 		for i := range 120 {
-			d := Drive{DtS: end(0.1, 5), RollMps: 8, StreamMps: 8, AirK: 300, PressurePa: 101325}
+			d := Drive{DtS: x.end(0.1, 5), RollMps: 8, StreamMps: 8, AirK: 300, PressurePa: 101325}
 			if i%4 < 2 {
 				d.PowerW, d.OnPart = 200, 1
 			}

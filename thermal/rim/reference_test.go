@@ -344,7 +344,7 @@ func byID(t testing.TB, id string) Section {
 
 func padFor(s Section) Pad {
 	for _, p := range Pads() {
-		if p.ForComposite == s.Material.Composite {
+		if p.ForComposite == s.TrackMaterial().Composite {
 			return p
 		}
 	}
