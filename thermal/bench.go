@@ -285,6 +285,7 @@ func (r *benchRun) stand(t float64) error {
 	if r.solver.Balance().Braked == 0 {
 		return nil
 	}
+	r.stoodS = StandS
 	if !r.soak.begun {
 		r.soak.begin(t, r.before)
 	}
@@ -318,6 +319,7 @@ type benchRun struct {
 	reached                    []float64 // time that each limit is reached, s, NaN if never
 	contactC, surfaceC, trackC float64   // highest so far
 	padK, tyreAirK             float64   // likewise
+	stoodS                     float64   // after the run
 }
 
 // span steps through one stretch from begin to end; jumped is when the power
@@ -457,8 +459,9 @@ func (r *benchRun) result(e BenchEnergy) *BenchResult {
 		Rim:     BenchRim{Legible(sec.ID), Legible(sec.Name, sec.ID), sec.MaterialNames(), r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
 		Inputs:  r.inputs(),
 		Samples: r.samples, Peaks: r.peaks, Trace: r.trace,
-		Energy: e, StandS: StandS, Soak: r.soak.places(),
+		Energy: e, Soak: r.soak.places(),
 	}
+	out.StandS = r.stoodS
 	const outside = air.StandardPressurePa
 	out.Tyre = TyreHeat{
 		AirPeakC: r.tyreAirK - air.ZeroCelsiusK, ColdKPa: spec.TyreGaugePa / 1e3,

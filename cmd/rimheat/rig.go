@@ -43,6 +43,9 @@ another material.
 A duty file (CSV) has the header seconds,watts,kmh, and each row holds for its
 seconds.
 
+After a run with braking the wheel stands for ten minutes without a fan: limits,
+tyre pressure and what soaks in cover that, samples, energy and peaks do not.
+
 The film model knows moving air; --film puts one film coefficient on all outer
 faces instead, and --emissivity one emissivity, so that two models can be
 compared like with like. The tyre keeps its volume.

@@ -212,7 +212,15 @@ func (v rigView) samples(b *bytes.Buffer, r *thermal.BenchResult) {
 	}
 	t.row(append(row, fixed(p.TyreKPa, 0), pad, "")...)
 	t.print(b, "  ")
-	hanging(b, "  ", "Power and speed are those up to that moment; the rim's share is that of all braking so far. Peaks are of the whole run, not of these moments alone.")
+	hanging(b, "  ", "Power and speed are those up to that moment; the rim's share is that of all braking so far. Peaks are of the whole run, not of these moments alone."+standing(r.StandS))
+}
+
+// standing says what the standing after the run is for; nothing without it.
+func standing(s float64) string {
+	if s <= 0 {
+		return ""
+	}
+	return " Limits and hot tyre above also cover " + span(s) + " of standing after it."
 }
 
 // energy prints where the braking energy went.

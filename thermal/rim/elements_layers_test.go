@@ -44,7 +44,7 @@ func TestLayersAgainstFiniteElements(t *testing.T) {
 	for _, mesh := range []struct {
 		name            string
 		fine, abs, part float64
-	}{{"bench", 1.4, 0.5, 0.01}, {"route", 1, 0.8, 0.016}} {
+	}{{"1.4 times finer", 1.4, 0.5, 0.01}, {"route", 1, 0.8, 0.016}} {
 		for _, c := range layeredCases(t) {
 			var worst float64
 			where := ""
