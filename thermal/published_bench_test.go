@@ -45,10 +45,15 @@ func onBench(t *testing.T, rimID, programme string, factor float64) (r *thermal.
 
 // reaches is when the swept mean first shows c °C, s; +Inf if never.
 func reaches(r *thermal.BenchResult, c float64) float64 {
-	for _, s := range r.Trace {
-		if s.SweptMeanC >= c {
+	for i, s := range r.Trace {
+		if s.SweptMeanC < c {
+			continue
+		}
+		if i == 0 {
 			return s.TimeS
 		}
+		b := r.Trace[i-1]
+		return b.TimeS + (c-b.SweptMeanC)/(s.SweptMeanC-b.SweptMeanC)*(s.TimeS-b.TimeS)
 	}
 	return math.Inf(1)
 }
