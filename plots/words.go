@@ -73,11 +73,30 @@ func verdictText(r *thermal.RimResult, u units) string {
 	gap := thermal.Gap(r.MarginK, u.imperial)
 	switch r.Verdict {
 	case thermal.Over:
-		return fmt.Sprintf("over by %s (%s)", gap, limit)
+		return fmt.Sprintf("over by %s (%s)", gap, limit) + besides(r)
 	case thermal.Marginal:
-		return fmt.Sprintf("marginal, within by %s (%s)", gap, limit)
+		return fmt.Sprintf("marginal, within by %s (%s)", gap, limit) + besides(r)
 	}
-	return fmt.Sprintf("%s by %s (%s)", r.Verdict, gap, limit)
+	return fmt.Sprintf("%s by %s (%s)", r.Verdict, gap, limit) + besides(r)
+}
+
+// besides names what a rim passes besides the deciding limit, and says if the
+// road is in doubt where it is hottest.
+func besides(r *thermal.RimResult) string {
+	s := ""
+	for _, l := range r.Limits {
+		if l.On != r.LimitOn && l.Verdict == thermal.Over {
+			s = ", over on its " + l.On + " too"
+			break
+		}
+	}
+	if r.Tyre.Over {
+		s += ", tyre pressure too high"
+	}
+	if r.PeakInDoubt {
+		s += ", road in doubt there"
+	}
+	return s
 }
 
 // peakText says how hot the rim gets: at the place that it is judged by, and

@@ -84,10 +84,24 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 		}
 		a.Rims = append(a.Rims, judge(w, s.Tyres, p, a.Descents, plan, duty, c))
 	}
+	tellApart(a.Rims)
 	metric, imperial := phrasing{}, phrasing{imperial: true}
 	a.Advice, a.Cautions = metric.advise(a), metric.cautions(a, p, s)
 	a.Imperial = Words{Advice: imperial.advise(a), Cautions: imperial.cautions(a, p, s)}
 	return a, nil
+}
+
+// tellApart adds the identifier to names that several rims have.
+func tellApart(rims []RimResult) {
+	count := map[string]int{}
+	for _, r := range rims {
+		count[r.Name]++
+	}
+	for i := range rims {
+		if r := &rims[i]; count[r.Name] > 1 {
+			r.Name += " (" + r.ID + ")"
+		}
+	}
 }
 
 // candidateRuns are the runs of one candidate: both wheels, and the wheels with

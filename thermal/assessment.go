@@ -119,8 +119,8 @@ type RimResult struct {
 	PeakWheel string  `json:"peak_wheel"`
 	// PeakInStop says that the peak came while stopping at the very end.
 	PeakInStop bool `json:"peak_in_final_stop"`
-	// PeakInDoubt says that the peak lies at or just after a stretch of road
-	// that is in doubt.
+	// PeakInDoubt says that the peak, or the first place over the deciding
+	// limit, lies at or just after a stretch of road that is in doubt.
 	PeakInDoubt bool `json:"peak_in_doubt"`
 	// PoorCooling is the same ride if air cools the rim worse.
 	PoorCooling PoorCooling `json:"poor_cooling"`

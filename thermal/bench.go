@@ -510,7 +510,7 @@ func (r *benchRun) inputs() BenchInputs {
 	in := BenchInputs{
 		Preset: spec.Preset.Name, PresetText: spec.Preset.Text, PresetSource: spec.Preset.Source,
 		DurationS: spec.DurationS(), AirTempC: spec.AirK - air.ZeroCelsiusK, Pads: "none",
-		TyreKPa: spec.TyreGaugePa / 1e3, SunWPerM2: spec.SunWPerM2, SampleEvery: r.spec.EveryS, Assumed: append([]string{}, spec.Assumed...),
+		TyreSide: spec.TyreSide.Name, TyreKPa: spec.TyreGaugePa / 1e3, SunWPerM2: spec.SunWPerM2, SampleEvery: r.spec.EveryS, Assumed: append([]string{}, spec.Assumed...),
 	}
 	if !spec.NoPads {
 		in.Pads = spec.Pad.Name

@@ -270,7 +270,7 @@ func drawnBench(t *testing.T, k int) (string, BenchSpec) {
 		return parts[slices.IndexFunc(parts, func(m rim.Material) bool { return m.ID == id })]
 	}
 	if k%7 == 2 {
-		s.Rim.Surface = rim.Layer{Material: byID("basalt-epoxy"), ThicknessM: in(0.3*mm, 0.8*mm)}
+		s.Rim.Surface = rim.Layer{Material: byID("basalt-epoxy"), ThicknessM: in(0.2*mm, g.FlankM-0.3*mm)}
 		s.Rim.ResinClass = "unknown"
 	}
 	if k%8 == 3 {

@@ -57,6 +57,7 @@ type BenchInputs struct {
 	KmHRange    [2]float64 `json:"kmh_range"`
 	AirTempC    float64    `json:"air_temp_C"`
 	Pads        string     `json:"pads"`
+	TyreSide    string     `json:"tyre_side"`
 	TyreKPa     float64    `json:"tyre_kPa"`
 	SunWPerM2   float64    `json:"sun_W_per_m2"`
 	SampleEvery float64    `json:"every_s"`

@@ -31,7 +31,6 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 	r.PeakC, r.PeakAtM, r.PeakWheel = track.c, d.DistM[track.step], wheelNames[track.wheel]
 	r.PeakInStop = d.TimeS[track.step] > plan.StopStartS()
 
-	_, r.PeakInDoubt = doubtfulNear(p, r.PeakAtM)
 	n := d.Len()
 	r.SurfacePeakC = peakOf(front.history.SurfaceC, rear.history.SurfaceC, 0, n).c
 	r.ContactPeakC = peakOf(front.history.ContactC, rear.history.ContactC, 0, n).c
@@ -49,6 +48,11 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 		r.Limits = append(r.Limits, l)
 	}
 	decide(&r)
+	doubt := func(m float64) bool { _, ok := doubtfulNear(p, m); return ok }
+	r.PeakInDoubt = doubt(r.PeakAtM) || len(r.Over) > 0 && doubt(r.Over[0].StartM)
+	for _, l := range r.Limits {
+		r.PeakInDoubt = r.PeakInDoubt || l.On == r.LimitOn && doubt(l.PeakAtM)
+	}
 	r.PoorCooling = poorCooling(r.Limits, c.poor[:])
 
 	for i := range descents {

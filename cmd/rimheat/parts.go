@@ -184,6 +184,7 @@ func lengths(s rim.Section) []measure {
 	}
 	if s.HasFairing() {
 		ms = append(ms, of("fairing begins below the edge", s.Fairing.BelowEdgeM))
+		ms = append(ms, measure{"resistance of its bond", rim.Quantity{Value: s.Fairing.BondM2KPerW, Unit: "m2 K/W", Source: s.Source, Basis: s.Basis}})
 	}
 	return ms
 }

@@ -58,7 +58,7 @@ func (o rigOrder) spec() (thermal.BenchSpec, error) {
 	if l.has("flux") {
 		wanted = wanted[1:]
 	}
-	for _, name := range append(wanted, "air-temp", "tyre-kpa") {
+	for _, name := range append(wanted, "tyre-side", "air-temp", "tyre-kpa") {
 		if !l.has(name) {
 			assumed = append(assumed, name)
 		}

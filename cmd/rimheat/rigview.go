@@ -23,7 +23,7 @@ func (v rigView) print(b *bytes.Buffer, r *thermal.BenchResult) {
 	labelled(b, "peak", fmt.Sprintf("swept band %s °C in the mean, after %s; its hottest place %s °C; tyre %s kPa",
 		fixed(p.SweptMeanC, 0), span(p.SweptMeanAtS), fixed(p.HottestC, 0), fixed(p.TyreKPa, 0)))
 	for _, l := range r.Limits {
-		v.limit(b, l)
+		v.limit(b, l, r.Inputs.DurationS)
 	}
 	for _, l := range r.Limits {
 		if l.AlarmC != nil {
@@ -47,7 +47,7 @@ func (v rigView) print(b *bytes.Buffer, r *thermal.BenchResult) {
 // aside prints what tyre, pads and a wait after the braking add.
 func (v rigView) aside(b *bytes.Buffer, r *thermal.BenchResult) {
 	if most := r.Tyre.MaxKPa; most != nil {
-		labelled(b, "tyre", fmt.Sprintf("%s kPa hot; the %s's maker allows %s kPa", fixed(r.Tyre.HotKPa, 0), clean(r.Tyre.MaxOf), fixed(*most, 0)))
+		labelled(b, "tyre", fmt.Sprintf("%s kPa when hottest; the %s's maker allows %s kPa", fixed(r.Tyre.HotKPa, 0), clean(r.Tyre.MaxOf), fixed(*most, 0)))
 	}
 	if p := r.Pads; p != nil {
 		labelled(b, "pads", fmt.Sprintf("%s °C at most, friction %s cold and %s there; each some %s mm thinner (order of magnitude)", fixed(p.PeakC, 0), brief(p.FrictionCold, 2), brief(p.FrictionHot, 2), brief(1000*p.WearM, 2)))
@@ -58,7 +58,7 @@ func (v rigView) aside(b *bytes.Buffer, r *thermal.BenchResult) {
 }
 
 // limit says whether a limit was reached, and when.
-func (v rigView) limit(b *bytes.Buffer, l thermal.BenchLimit) {
+func (v rigView) limit(b *bytes.Buffer, l thermal.BenchLimit, lengthS float64) {
 	assumed := ""
 	if l.Assumed {
 		assumed = " (assumed)"
@@ -75,10 +75,13 @@ func (v rigView) limit(b *bytes.Buffer, l thermal.BenchLimit) {
 	switch {
 	case l.ReachedS != nil && *l.ReachedS == 0:
 		word, rest, sgr = "reached", " before any braking; it gets to "+fixed(l.PeakC, 0)+" °C", sgrBad
+	case l.ReachedS != nil && *l.ReachedS > lengthS:
+		word, rest, sgr = "reached", fmt.Sprintf(" %s after the run, standing; it gets to %s °C", span(*l.ReachedS-lengthS), fixed(l.PeakC, 0)), sgrBad
 	case l.ReachedS != nil:
 		word, rest, sgr = "reached", fmt.Sprintf(" after %s; it gets to %s °C", span(*l.ReachedS), fixed(l.PeakC, 0)), sgrBad
 	}
 	b.WriteString(lead + v.palette.paint(sgr, word) + rest + "\n")
+	labelled(b, "", source(l.Source, l.Assumed))
 }
 
 // inputs prints what was done to which wheel, and what of it is assumed.
@@ -136,6 +139,7 @@ func (v rigView) inputs(b *bytes.Buffer, r *thermal.BenchResult) {
 	if in.SunWPerM2 > 0 {
 		labelled(b, "sun", brief(in.SunWPerM2, 0)+" W/m2 on one side of the wheel")
 	}
+	labelled(b, "tyre side", note(clean(in.TyreSide), "tyre-side"))
 	labelled(b, "tyre", note(fixed(in.TyreKPa, 0)+" kPa above the air's pressure at the start", "tyre-kpa")+", its volume constant")
 }
 
@@ -181,9 +185,9 @@ func moments(samples []thermal.BenchSample, everyS float64) (texts []string, uni
 func (v rigView) samples(b *bytes.Buffer, r *thermal.BenchResult) {
 	fmt.Fprintf(b, "\nOver time, °C\n")
 	t := table{right: map[int]bool{}}
-	t.title("time", "power", "speed", "swept", "hottest", "mid", "inner", "bed", "spoke", "tyre", "tyre", "pad", "rim's")
+	t.title("time", "power", "speed", "swept", "hot", "mid", "inner", "rim", "tyre", "spoke", "tyre", "tyre", "pad", "rim")
 	times, unitName := moments(r.Samples, r.Inputs.SampleEvery)
-	t.title(unitName, "W", "km/h", "mean", "place", "wall", "wall", "centre", "bed", "air", "kPa", "face", "share %")
+	t.title(unitName, "W", "km/h", "mean", "spot", "wall", "wall", "bed", "side", "bed", "air", "kPa", "face", "part %")
 	for i := range t.head[0] {
 		t.right[i] = true
 	}
@@ -196,14 +200,14 @@ func (v rigView) samples(b *bytes.Buffer, r *thermal.BenchResult) {
 			share = fixed(100**s.RimShare, 1)
 		}
 		row := []string{times[i], fixed(s.Watts, 0), brief(s.KmH, 1)}
-		for _, c := range []float64{s.SweptMeanC, s.HottestC, s.MidWallC, s.InnerWallC, s.BedCentreC, s.SpokeBedC, s.TyreAirC} {
+		for _, c := range []float64{s.SweptMeanC, s.HottestC, s.MidWallC, s.InnerWallC, s.BedCentreC, s.TyreSideC, s.SpokeBedC, s.TyreAirC} {
 			row = append(row, fixed(c, 1))
 		}
 		t.row(append(row, fixed(s.TyreKPa, 0), pad, share)...)
 	}
 	p := r.Peaks
 	row := []string{"peak", "", ""}
-	for _, c := range []float64{p.SweptMeanC, p.HottestC, p.MidWallC, p.InnerWallC, p.BedCentreC, p.SpokeBedC, p.TyreAirC} {
+	for _, c := range []float64{p.SweptMeanC, p.HottestC, p.MidWallC, p.InnerWallC, p.BedCentreC, p.TyreSideC, p.SpokeBedC, p.TyreAirC} {
 		row = append(row, fixed(c, 1))
 	}
 	pad := noNumber
@@ -212,7 +216,7 @@ func (v rigView) samples(b *bytes.Buffer, r *thermal.BenchResult) {
 	}
 	t.row(append(row, fixed(p.TyreKPa, 0), pad, "")...)
 	t.print(b, "  ")
-	hanging(b, "  ", "Power and speed are those up to that moment; the rim's share is that of all braking so far. Peaks are of the whole run, not of these moments alone."+standing(r.StandS))
+	hanging(b, "  ", "Power and speed are those up to that moment; the rim's part is that of all braking so far. Peaks are of the whole run, not of these moments alone."+standing(r.StandS))
 }
 
 // standing says what the standing after the run is for; nothing without it.

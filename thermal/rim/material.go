@@ -52,6 +52,5 @@ func (m Material) Validate() error {
 }
 
 // leastHeatPerM3K and mostHeatPerM3K bound what a solid stores, J/(m3 K):
-// metals and laminates lie between 1.2e6 and 4e6 (from memory), with room for
-// light cores.
-const leastHeatPerM3K, mostHeatPerM3K = 4e5, 6e6
+// metals and laminates lie between 1.2e6 and 4e6 (from memory), with some room.
+const leastHeatPerM3K, mostHeatPerM3K = 8e5, 4.5e6

@@ -42,11 +42,11 @@ type cell struct {
 	fairing, skin bool
 }
 
-// joint is one pair of cells at a fairing's bond. part is the part of the
-// difference between their centres that lies above the bond.
+// joint is one pair of cells at a fairing's bond. over and under are the parts
+// of the difference between their centres that lie above and below the bond.
 type joint struct {
 	above, below int
-	part         float64
+	over, under  float64
 }
 
 // link is a conductance between two cells, W/K.
@@ -345,9 +345,12 @@ func newMesh(section Section, res Resolution) *mesh {
 				// and below have one width; elsewhere the narrower rules.
 				area := endArea * math.Min(cc.dx, dd.dx) / cc.dx
 				bond := 0.0
+				if cc.skin != dd.skin { // the skin's lower end
+					bond += sec.Surface.BondM2KPerW
+				}
 				if dd.fairing && !cc.fairing {
-					bond = sec.Fairing.BondM2KPerW
-					me.joint = append(me.joint, joint{above: c, below: d, part: cc.halfS / (cc.halfS + bond + dd.halfS)})
+					bond += sec.Fairing.BondM2KPerW
+					me.joint = append(me.joint, joint{above: c, below: d, over: cc.halfS / (cc.halfS + bond + dd.halfS), under: dd.halfS / (cc.halfS + bond + dd.halfS)})
 				}
 				me.links = append(me.links, link{c, d, area / (cc.halfS + bond + dd.halfS)})
 			} else { // a lower face

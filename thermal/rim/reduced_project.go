@@ -198,10 +198,12 @@ func (p *reduction) report(s *Solver, at func(node int) []float64) {
 	}
 	for _, j := range s.mesh.joint {
 		above, below := at(j.above), at(j.below)
-		row := make([]float64, len(above))
-		for i := range row {
-			row[i] = above[i] - j.part*(above[i]-below[i])
+		for _, part := range []float64{j.over, 1 - j.under} {
+			row := make([]float64, len(above))
+			for i := range row {
+				row[i] = above[i] - part*(above[i]-below[i])
+			}
+			p.fairing = append(p.fairing, row)
 		}
-		p.fairing = append(p.fairing, row)
 	}
 }

@@ -150,7 +150,7 @@ func ParseFile(file string, text []byte) (Section, error) {
 	p.lengths(&s)
 	p.extras(&s)
 	p.resin(&s)
-	if len(p.errs) == 0 { // lengths that are wrong alone cannot be compared
+	if !p.badLength { // lengths that are wrong alone cannot be compared
 		p.fits(&s)
 	}
 	if len(p.errs) == 0 {
@@ -195,6 +195,8 @@ type rimParser struct {
 	values map[string]any
 	lines  map[string]int
 	errs   FileErrors
+	// badLength says that a length is missing or out of bounds.
+	badLength bool
 }
 
 func (p *rimParser) wrong(key, do, format string, args ...any) {
@@ -344,17 +346,27 @@ func (p *rimParser) resin(s *Section) {
 		classes = append(classes, c.ID)
 	}
 	switch {
-	case s.Material.ID == "": // that is said already
+	case s.Material.ID == "": // that is said already, but the word can be wrong too
+		if p.has("resin_class") {
+			p.word("resin_class", classes...)
+		}
 	case s.HasResin():
 		s.ResinClass, _ = p.word("resin_class", classes...)
 	case p.has("resin_class"):
-		p.wrong("resin_class", "leave it out", "contradicts material = %q, a metal", s.Material.ID)
+		p.wrong("resin_class", "leave it out", "contradicts %s, a metal throughout", p.materialWords(s))
 	}
 }
 
-// ownMaterial reads a material from its numbers. One with a resin class, that
-// conducts unlike along and through the wall, or worse than metals do, is a
-// composite. An emissivity or absorptivity that is missing is that of the
+// materialWords says what the file says of the material.
+func (p *rimParser) materialWords(s *Section) string {
+	if p.has("material") {
+		return fmt.Sprintf("material = %q", s.Material.ID)
+	}
+	return fmt.Sprintf("k_in_plane = k_through = %g", s.Material.ConductivityThrough.Value)
+}
+
+// ownMaterial reads a material from its numbers. One that conducts unlike along
+// and through the wall, or worse than metals do, is a composite. An emissivity or absorptivity that is missing is that of the
 // built-in material of its kind, a rise of specific heat that is missing is
 // nought.
 func (p *rimParser) ownMaterial(s *Section) {
@@ -381,10 +393,13 @@ func (p *rimParser) ownMaterial(s *Section) {
 		p.wrong("specific_heat", "check both: solids store 1.2e6 to 4e6", "%g contradicts density = %g: together %.3g J/(m3 K), which no solid has", m.SpecificHeat.Value, m.Density.Value, v)
 		return
 	}
-	// No metal conducts less than some 15 W/(m K) or otherwise along than
+	// No metal of a rim conducts less than leastMetal or otherwise along than
 	// across: what does is taken for a composite, which needs a resin class.
-	m.Composite = p.has("resin_class") && !p.has("fairing_material") && !p.has("surface_material") ||
-		m.ConductivityAlong.Value != m.ConductivityThrough.Value || m.ConductivityThrough.Value < leastMetal
+	m.Composite = m.ConductivityAlong.Value != m.ConductivityThrough.Value || m.ConductivityThrough.Value < leastMetal
+	if m.ConductivityThrough.Value > m.ConductivityAlong.Value {
+		p.wrong("k_through", "check both: heat runs along a laminate better than through it", "%g contradicts k_in_plane = %g", m.ConductivityThrough.Value, m.ConductivityAlong.Value)
+		return
+	}
 	like, _ := materialByID("aluminium-6061-t6")
 	m.ID, m.Name = "own-metal", "a metal stated in the rim file"
 	if m.Composite {
@@ -420,7 +435,8 @@ func (p *rimParser) ownMaterial(s *Section) {
 
 func (p *rimParser) lengths(s *Section) {
 	for _, n := range rimLengths() {
-		v, _ := p.number(n)
+		v, ok := p.number(n)
+		p.badLength = p.badLength || !ok
 		*n.at(s) = shifted(v, -3)
 	}
 }
@@ -469,11 +485,13 @@ func (p *rimParser) fits(s *Section) {
 	case g.DepthM < above+g.SpokeBedM+atLeast:
 		p.wrong("depth_mm", "check it against track, bed and spoke bed", "%g is too little: these lengths need %g", mm(g.DepthM), mm(above+g.SpokeBedM+atLeast))
 	}
-	if from, to := g.fairingFrom(); s.HasFairing() && !(s.Fairing.BelowEdgeM >= from-1e-9 && s.Fairing.BelowEdgeM <= to+1e-9) && len(p.errs) == 0 {
+	if from, to := g.fairingFrom(); s.HasFairing() && !(s.Fairing.BelowEdgeM >= from-1e-9 && s.Fairing.BelowEdgeM <= to+1e-9) && from < to && s.Fairing.BelowEdgeM > 0 {
 		p.wrong("fairing_below_edge_mm", "it must begin below track and bed and above the spoke bed", "%g is outside %g to %g with these lengths", mm(s.Fairing.BelowEdgeM), mm(from), mm(to))
 	}
 	if t := s.Surface.ThicknessM; t > g.WallM()-leastWallM && !thin {
 		p.wrong("surface_mm", "it must leave 0.3 mm of wall under it", "%g contradicts walls of %g mm", mm(t), mm(g.WallM()))
+	} else if t > g.FlankM-leastWallM+1e-9 {
+		p.wrong("surface_mm", "the flank hangs on the wall under the layer: it must be 0.3 mm thicker", "%g contradicts flank_mm = %g", mm(t), mm(g.FlankM))
 	}
 }
 

@@ -110,7 +110,7 @@ func TestFileErrors(t *testing.T) {
 		{`"unknown"`, `"glue"`, `r.toml:8: resin_class: "glue" is none of these`, classes},
 		{"density = 1580\n", "density = 1580\nmaterial = \"carbon-epoxy\"\n", `r.toml:4: k_in_plane: contradicts material = "carbon-epoxy", which has its own`, "leave out one of the two"},
 		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "material = \"carbon\"\n", `r.toml:4: material: "carbon" is none of these`, `write material = "aluminium-6061-t6" or "basalt-epoxy" or "carbon-epoxy"`},
-		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "material = \"aluminium-6061-t6\"\n", `r.toml:5: resin_class: contradicts material = "aluminium-6061-t6", a metal`, "leave it out"},
+		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "material = \"aluminium-6061-t6\"\n", `r.toml:5: resin_class: contradicts material = "aluminium-6061-t6", a metal throughout`, "leave it out"},
 		{"k_in_plane = 5\nk_through = 0.7\ndensity = 1580\nspecific_heat = 880\n", "", "r.toml: material: missing", `write material = "aluminium-6061-t6" or "basalt-epoxy" or "carbon-epoxy", or k_in_plane, k_through, density and specific_heat`},
 		{"density = 1580\n", "density = 1580\nemissivity_track = 1.2\n", "r.toml:7: emissivity_track: 1.2 is outside 0 to 1", ""},
 		{"depth_mm = 30\n", "", "r.toml: depth_mm: missing", "write depth_mm = a number from 5 to 120 mm"},
@@ -232,5 +232,34 @@ func TestCompositeSkinOnMetal(t *testing.T) {
 	own := strings.NewReplacer("k_in_plane = 5\nk_through = 0.7", "k_in_plane = 150\nk_through = 150\nsurface_material = \"basalt-epoxy\"\nsurface_mm = 0.5").Replace(ownLaminate)
 	if s, err = ParseFile("r.toml", []byte(own)); err != nil || s.Material.Composite {
 		t.Errorf("a metal of its own numbers under a skin: %v, composite %v", err, s.Material.Composite)
+	}
+}
+
+// Mistakes of one kind do not hide those of another.
+func TestEveryMistakeIsNamed(t *testing.T) {
+	for _, c := range []struct {
+		edits []string // from, to, ...
+		want  []string
+	}{
+		{[]string{"inner_width_mm = 17", "inner_width_mm = 26", "depth_mm = 30", "depth_mm = 8", "name = ", "colour = \"red\"\nname = "},
+			[]string{"colour: unknown", "inner_width_mm: 26 contradicts", "depth_mm: 8 is too little"}},
+		{[]string{"specific_heat = 880\n", "", "\"unknown\"", "\"magic\"", "flank_mm = 1\n", "flank_mm = -1\n"},
+			[]string{"specific_heat: missing", "resin_class: \"magic\"", "flank_mm: -1"}},
+		{[]string{"k_in_plane = 5", "k_in_plane = 160", "k_through = 0.7", "k_through = 160"}, []string{"resin_class: contradicts k_in_plane = k_through = 160"}},
+		{[]string{"k_in_plane = 5", "k_in_plane = 0.2"}, []string{"k_through: 0.7 contradicts k_in_plane = 0.2"}},
+		{[]string{"specific_heat = 880", "specific_heat = 2500", "density = 1580", "density = 2700"}, []string{"specific_heat: 2500 contradicts density = 2700"}},
+		{[]string{"flank_mm = 1\n", "flank_mm = 1\nsurface_material = \"basalt-epoxy\"\nsurface_mm = 0.8\n"}, []string{"surface_mm: 0.8 contradicts flank_mm = 1"}},
+	} {
+		text := strings.NewReplacer(c.edits...).Replace(ownLaminate)
+		_, err := ParseFile("r.toml", []byte(text))
+		if err == nil {
+			t.Errorf("%q: accepted", c.edits)
+			continue
+		}
+		for _, part := range c.want {
+			if !strings.Contains(err.Error(), part) {
+				t.Errorf("%q: no word of %q in\n%v", c.edits, part, err)
+			}
+		}
 	}
 }

@@ -181,7 +181,8 @@ func (g Geometry) fairingFrom() (first, last float64) {
 
 const (
 	// A layer is no thinner than leastLayerM and leaves leastWallM of wall
-	// under it, m; a joint resists no more than mostBond, m2 K/W (derived: 2 mm
+	// under it, and of the flank, which hangs on the wall below the layer, m; a
+	// joint resists no more than mostBond, m2 K/W (derived: 2 mm
 	// of adhesive at 0.2 W/(m K)); common practice, no source.
 	leastLayerM, leastWallM = 0.05e-3, 0.3e-3
 	mostBond                = 0.01
@@ -207,7 +208,7 @@ func (s Section) Validate() error {
 		if err := l.Material.Validate(); err != nil {
 			return of(err)
 		}
-		if most := s.Geometry.WallM() - leastWallM; !(l.ThicknessM >= leastLayerM && l.ThicknessM <= most) {
+		if most := math.Min(s.Geometry.WallM(), s.Geometry.FlankM) - leastWallM; !(l.ThicknessM >= leastLayerM && l.ThicknessM <= most+1e-9) {
 			return of(fmt.Errorf("surface layer is %.3g mm, outside %g to %.3g mm", l.ThicknessM*1e3, leastLayerM*1e3, most*1e3))
 		}
 		if !bond(l.BondM2KPerW) {

@@ -65,8 +65,9 @@ type State struct {
 	MidWallK, InnerWallK float64
 	// TyreSideK is the hottest place that tyre, tape or tube touch.
 	TyreSideK float64
-	// FairingK is the bond of a fairing, hottest row, on its hot side: nothing
-	// of the fairing or of what bonds it is hotter. 0 K without one.
+	// FairingK is the bond of a fairing, hottest row, on its hotter side. While
+	// the brakes heat the rim no part of the fairing is hotter; in the sun alone
+	// parts may be. 0 K without one.
 	FairingK              float64
 	BedCentreK, SpokeBedK float64
 	TyreAirK              float64
@@ -310,7 +311,8 @@ func (s *Solver) State() State {
 		st.HottestK = math.Max(st.HottestK, s.swept(&s.mesh.track[i]))
 	}
 	for _, j := range s.mesh.joint {
-		st.FairingK = math.Max(st.FairingK, s.t[j.above]-j.part*(s.t[j.above]-s.t[j.below]))
+		a, b := s.t[j.above], s.t[j.below]
+		st.FairingK = max(st.FairingK, a-j.over*(a-b), b+j.under*(a-b))
 	}
 	for _, c := range s.mesh.tyreFaces {
 		st.TyreSideK = math.Max(st.TyreSideK, s.t[c])
