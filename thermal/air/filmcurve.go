@@ -100,7 +100,7 @@ func NewFilmCurve(s FilmSetting) FilmCurve {
 	ours := func(stream, v float64) float64 {
 		return RimFilm(stream, s.SpinPart*v, s.TrackRadiusM, s.SurfaceK, s.AirK, s.PressurePa)
 	}
-	const joined = "turbulent plate averaged over a turn, spinning disc and free convection, joined by their third powers"
+	const joined = "plate averaged over a turn, spinning disc, each laminar or turbulent, and free convection, joined by their third powers"
 	add(FilmLine{ID: "road", Text: "rim on the road", Family: FilmRoad, Law: joined, Source: "derived from the laws below"},
 		func(v float64) float64 { return ours(v, v) })
 	band := fmt.Sprintf("a factor of %g either way, 95 %%", FilmSpread)

@@ -57,7 +57,7 @@ func TestFilmCurveIsTheModelsFilm(t *testing.T) {
 			near(t, "bench", bench[i], RimFilm(0, u, s.TrackRadiusM, s.SurfaceK, s.AirK, s.PressurePa), 1e-12)
 			near(t, "band", low[i]*high[i], road[i]*road[i], 1e-12)
 			near(t, "width of the band", high[i], low[i]*FilmSpread*FilmSpread, 1e-12)
-			near(t, "disc", math.Max(laminar[i], turbulent[i]), DiscStill(p, u, s.TrackRadiusM), 1e-12)
+			near(t, "disc", regimes(laminar[i], turbulent[i]), DiscStill(p, u, s.TrackRadiusM), 1e-12)
 			near(t, "free", free[i], road[0], 1e-12)
 		}
 		if n := len(c.SpeedMps); n != 81 || c.SpeedMps[0] != 0 || math.Abs(c.SpeedMps[n-1]*3.6-80) > 1e-9 {
@@ -95,5 +95,30 @@ func TestDiscInStreamIsPlateStrips(t *testing.T) {
 	want := sum / (math.Pi * r * r)
 	if got := discInStream(p, u, r); math.Abs(got-want) > 2e-4*want {
 		t.Errorf("%g W/(m2 K), by strips %g", got, want)
+	}
+}
+
+// Two laws of one shape join without a step or a kink: the larger one far from
+// where they cross, 2^(1/16) of both there.
+func TestRegimesJoinSmoothly(t *testing.T) {
+	near(t, "where they cross", regimes(10, 10), 10*math.Pow(2, 1.0/16), 1e-12)
+	near(t, "far from there", regimes(10, 20), 20, 2e-6)
+	if regimes(0, 0) != 0 || regimes(0, 5) != 5 || regimes(5, 0) != 5 {
+		t.Error("one law alone is not itself")
+	}
+	// The slope against speed has no jump: neither at the plate's crossing, near
+	// 9 km/h, nor at the disc's.
+	h := func(v float64) float64 { return RimFilm(v, 0.91*v, 0.306, 373.15, 293.15, StandardPressurePa) }
+	d := func(v float64) float64 {
+		return RimFilm(0, 0.91*v, 0.306, 373.15, 293.15, StandardPressurePa)
+	}
+	for _, f := range []func(float64) float64{h, d} {
+		const dv = 0.01
+		for v := 0.5; v < 10; v += dv {
+			left, right := (f(v)-f(v-dv))/dv, (f(v+dv)-f(v))/dv
+			if math.Abs(right-left) > 0.15 {
+				t.Fatalf("at %.2f m/s the slope jumps from %g to %g W s/(m3 K)", v, left, right)
+			}
+		}
 	}
 }

@@ -44,7 +44,7 @@ func TestBalanceCloses(t *testing.T) {
 			t.Fatal(err)
 		}
 		s.Reset(310)
-		for i := range 800 {
+		for i := range 850 {
 			d := Drive{DtS: 0.5 + float64(i%7)/3, RollMps: 4 + 8*math.Abs(math.Sin(float64(i)/30)), AirK: 311 - float64(i)/100, PressurePa: 90000}
 			d.StreamMps = d.RollMps
 			if i < 600 && i%9 < 5 {
