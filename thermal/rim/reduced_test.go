@@ -58,7 +58,7 @@ func drawCase(k int) drawnCase {
 	c := drawnCase{sec: Section{ID: fmt.Sprintf("drawn %d", k), Kind: "clincher", Geometry: g, Material: mat}, pad: Pads()[rng.IntN(len(Pads()))], opt: Options{}}
 	if k%10 == 5 {
 		l := []Material{metal(), laminate()}[rng.IntN(2)]
-		c.sec.Surface = Layer{Material: l, ThicknessM: in(0.1*mm, 0.8*mm), BondM2KPerW: in(0, 5e-4)}
+		c.sec.Surface = Layer{Material: l, ThicknessM: in(0.1*mm, g.FlankM-leastWallM), BondM2KPerW: in(0, 5e-4)}
 	}
 	if from, to := g.fairingFrom(); k%10 == 7 && to > from+1*mm {
 		c.sec.Fairing = Fairing{Material: laminate(), BelowEdgeM: in(from, from+0.5*(to-from)), BondM2KPerW: in(0, 5e-4)}
