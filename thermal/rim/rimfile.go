@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
@@ -34,75 +33,6 @@ func (e *FileError) Error() string {
 		s += ": " + e.Key
 	}
 	return s + ": " + e.What
-}
-
-// A rimNumber is a numeric key of a rim file.
-type rimNumber struct {
-	key, unit string
-	// lo and hi bound the value in unit, as Section.Validate does.
-	lo, hi float64
-	at     func(*Section) *float64
-}
-
-// rimLengths lists the lengths, millimetres in the file; all must be there.
-func rimLengths() []rimNumber {
-	return []rimNumber{
-		{"outer_width_mm", "mm", 10, 60, func(s *Section) *float64 { return &s.Geometry.OuterWidthM }},
-		{"inner_width_mm", "mm", 5, 59, func(s *Section) *float64 { return &s.Geometry.InnerWidthM }},
-		{"depth_mm", "mm", 5, 120, func(s *Section) *float64 { return &s.Geometry.DepthM }},
-		{"track_height_mm", "mm", 3, 20, func(s *Section) *float64 { return &s.Geometry.TrackHeightM }},
-		{"track_below_edge_mm", "mm", 0, 5, func(s *Section) *float64 { return &s.Geometry.TrackBelowEdgeM }},
-		{"bed_below_edge_mm", "mm", 2, 15, func(s *Section) *float64 { return &s.Geometry.BedBelowEdgeM }},
-		{"bed_mm", "mm", 0.3, 6, func(s *Section) *float64 { return &s.Geometry.BedM }},
-		{"flank_mm", "mm", 0.3, 29.5, func(s *Section) *float64 { return &s.Geometry.FlankM }},
-		{"spoke_bed_mm", "mm", 0.3, 12, func(s *Section) *float64 { return &s.Geometry.SpokeBedM }},
-		{"bead_seat_diameter_mm", "mm", 200, 700, func(s *Section) *float64 { return &s.Geometry.BeadSeatDiameterM }},
-	}
-}
-
-// rimProperties lists what a material of one's own is made of; the first four
-// must be there.
-func rimProperties() []rimNumber {
-	return []rimNumber{
-		{"k_in_plane", "W/(m K)", 0.1, 450, func(s *Section) *float64 { return &s.Material.ConductivityAlong.Value }},
-		{"k_through", "W/(m K)", 0.1, 450, func(s *Section) *float64 { return &s.Material.ConductivityThrough.Value }},
-		{"density", "kg/m3", 400, 9000, func(s *Section) *float64 { return &s.Material.Density.Value }},
-		{"specific_heat", "J/(kg K)", 300, 2500, func(s *Section) *float64 { return &s.Material.SpecificHeat.Value }},
-		{"specific_heat_rise", "J/(kg K2)", 0, 6, func(s *Section) *float64 { return &s.Material.SpecificHeatRise.Value }},
-		{"emissivity_track", "", 0, 1, func(s *Section) *float64 { return &s.Material.EmissivityTrack.Value }},
-		{"emissivity_body", "", 0, 1, func(s *Section) *float64 { return &s.Material.EmissivityBody.Value }},
-		{"absorptivity_track", "", 0, 1, func(s *Section) *float64 { return &s.Material.AbsorptivityTrack.Value }},
-		{"absorptivity_body", "", 0, 1, func(s *Section) *float64 { return &s.Material.AbsorptivityBody.Value }},
-	}
-}
-
-const mustHave = 4 // of rimProperties
-
-// rimTexts lists the keys that are words.
-func rimTexts() []string {
-	return []string{"name", "kind", "shape", "material", "resin_class", "surface_material", "fairing_material", "source", "known"}
-}
-
-// rimExtras lists the numbers that may be left out. Values of a part that the
-// rim does not have are refused.
-func rimExtras() []rimNumber {
-	return []rimNumber{
-		{"surface_mm", "mm", leastLayerM * 1e3, 20, func(s *Section) *float64 { return &s.Surface.ThicknessM }},
-		{"surface_bond_m2K_per_W", "m2 K/W", 0, mostBond, func(s *Section) *float64 { return &s.Surface.BondM2KPerW }},
-		{"fairing_below_edge_mm", "mm", 5, 119, func(s *Section) *float64 { return &s.Fairing.BelowEdgeM }},
-		{"fairing_bond_m2K_per_W", "m2 K/W", 0, mostBond, func(s *Section) *float64 { return &s.Fairing.BondM2KPerW }},
-		{"max_pressure_kPa", "kPa", leastGaugePa / 1e3, mostGaugePa / 1e3, func(s *Section) *float64 { return &s.MaxGaugePa }},
-		{"limit_C", "°C", LeastLimitC, MostLimitC, func(s *Section) *float64 { return &s.MakerLimitK }},
-	}
-}
-
-// FileKeys lists every key of a rim file in the order of FileText.
-func FileKeys() []string {
-	keys := rimTexts()
-	for _, n := range slices.Concat(rimProperties(), rimLengths(), rimExtras()) {
-		keys = append(keys, n.key)
-	}
-	return keys
 }
 
 // FileErrors are all that is wrong in a rim file, in the order of its lines,
@@ -493,72 +423,4 @@ func (p *rimParser) fits(s *Section) {
 	} else if t > g.FlankM-leastWallM+1e-9 {
 		p.wrong("surface_mm", "the flank hangs on the wall under the layer: it must be 0.3 mm thicker", "%g contradicts flank_mm = %g", mm(t), mm(g.FlankM))
 	}
-}
-
-// FileText writes a section as a rim file that ParseFile reads back.
-func FileText(s Section) []byte {
-	var b bytes.Buffer
-	line := func(key, v string) { fmt.Fprintf(&b, "%s = %s\n", key, v) }
-	number := func(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
-	for _, t := range []struct{ key, v string }{{"name", s.Name}, {"kind", s.Kind}, {"shape", string(s.Geometry.Shape)}} {
-		line(t.key, quoteTOML(t.v))
-	}
-	if _, ok := materialByID(s.Material.ID); ok {
-		line("material", quoteTOML(s.Material.ID))
-	} else {
-		for _, n := range rimProperties() {
-			line(n.key, number(*n.at(&s)))
-		}
-	}
-	if s.ResinClass != "" {
-		line("resin_class", quoteTOML(s.ResinClass))
-	}
-	for _, n := range rimLengths() {
-		line(n.key, number(shifted(*n.at(&s), 3)))
-	}
-	if s.Surface.ThicknessM > 0 {
-		line("surface_material", quoteTOML(s.Surface.Material.ID))
-		line("surface_mm", number(shifted(s.Surface.ThicknessM, 3)))
-		if r := s.Surface.BondM2KPerW; r > 0 {
-			line("surface_bond_m2K_per_W", number(r))
-		}
-	}
-	if s.HasFairing() {
-		line("fairing_material", quoteTOML(s.Fairing.Material.ID))
-		line("fairing_below_edge_mm", number(shifted(s.Fairing.BelowEdgeM, 3)))
-		if r := s.Fairing.BondM2KPerW; r > 0 {
-			line("fairing_bond_m2K_per_W", number(r))
-		}
-	}
-	if s.MaxGaugePa != 0 {
-		line("max_pressure_kPa", number(shifted(s.MaxGaugePa, -3)))
-	}
-	if s.MakerLimitK != 0 {
-		line("limit_C", number(math.Round((s.MakerLimitK-air.ZeroCelsiusK)*1e6)/1e6))
-	}
-	return b.Bytes()
-}
-
-// shifted moves the decimal point, so that 25.6 mm and 0.0256 m are each
-// other to the last bit.
-func shifted(v float64, by int) float64 {
-	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(v, 'e', -1, 64), "e")
-	e, err := strconv.Atoi(exponent)
-	if err != nil {
-		return v // Inf and NaN have no point to move
-	}
-	out, _ := strconv.ParseFloat(fmt.Sprintf("%se%d", mantissa, e+by), 64)
-	return out
-}
-
-// quoteTOML writes a basic string of TOML; control characters, which a name
-// does not need and TOML escapes otherwise than Go, become blanks.
-func quoteTOML(s string) string {
-	clean := strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) {
-			return ' '
-		}
-		return r
-	}, strings.ToValidUTF8(s, ""))
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(clean) + `"`
 }
