@@ -28,7 +28,8 @@ type BenchResult struct {
 	Soak     []SoakPlace `json:"soak"`
 	Cautions []string    `json:"cautions"`
 
-	// Trace holds the state after every step, for figures, without RimShare.
+	// Trace holds the state after every step, for figures, without RimShare
+	// and energies.
 	Trace []BenchSample `json:"-"`
 }
 
@@ -100,6 +101,11 @@ type BenchSample struct {
 	KmH   float64 `json:"kmh"`
 	BenchReadings
 	RimShare *float64 `json:"rim_share"`
+	// InJ went into the rim so far, of which StoredJ is still there and in the
+	// tyre and LostJ went to the air, joules.
+	InJ     float64 `json:"in_J"`
+	StoredJ float64 `json:"stored_J"`
+	LostJ   float64 `json:"lost_J"`
 }
 
 // BenchEnergy is the wheel's ledger over the run, joules: Braked + Sun = Pads +

@@ -147,7 +147,9 @@ func benchStep(sinceS float64) float64 {
 // sample tells the present state.
 func (r *benchRun) sample() {
 	now := r.trace[len(r.trace)-1]
-	if e := r.solver.Balance(); e.Braked > 0 {
+	e := r.solver.Balance()
+	now.InJ, now.StoredJ, now.LostJ = e.In, e.Stored, e.Lost
+	if e.Braked > 0 {
 		share := (e.In - e.Sun) / e.Braked
 		now.RimShare = &share
 	}

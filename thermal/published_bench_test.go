@@ -231,3 +231,16 @@ func TestEmissivityIsOfAllFaces(t *testing.T) {
 		}
 	}
 }
+
+// The energies of every sample add up, and those of the last are the run's.
+func TestSamplesCarryTheirEnergies(t *testing.T) {
+	r, _, _ := onBench(t, "carbon-deep", "magazine-hill", 1)
+	for _, s := range r.Samples {
+		if math.Abs(s.InJ-s.StoredJ-s.LostJ) > 1e-6*(1+s.InJ) {
+			t.Errorf("%g s: in %g, stored %g, lost %g J", s.TimeS, s.InJ, s.StoredJ, s.LostJ)
+		}
+	}
+	if last := r.Samples[len(r.Samples)-1]; last.InJ != r.Energy.InJ || last.LostJ != r.Energy.LostJ || last.InJ < 1e5 {
+		t.Errorf("the last sample has in %g J, the run %g J", last.InJ, r.Energy.InJ)
+	}
+}

@@ -12,7 +12,7 @@ import (
 // of the pad is empty without pads, that of the rim's share before any braking.
 func rigCSV(r *thermal.BenchResult) []byte {
 	var b bytes.Buffer
-	b.WriteString("t_s,watts,kmh,swept_mean_C,hottest_C,mid_wall_C,inner_wall_C,bed_centre_C,spoke_bed_C,tyre_air_C,tyre_kPa,pad_C,rim_share,track_judged_C,tyre_side_C\n")
+	b.WriteString("t_s,watts,kmh,swept_mean_C,hottest_C,mid_wall_C,inner_wall_C,bed_centre_C,spoke_bed_C,tyre_air_C,tyre_kPa,pad_C,rim_share,track_judged_C,tyre_side_C,in_J,stored_J,lost_J\n")
 	for _, s := range r.Samples {
 		pad, share := "", ""
 		if s.PadC != nil {
@@ -26,6 +26,7 @@ func rigCSV(r *thermal.BenchResult) []byte {
 			decimals(s.SweptMeanC, 3), decimals(s.HottestC, 3), decimals(s.MidWallC, 3), decimals(s.InnerWallC, 3),
 			decimals(s.BedCentreC, 3), decimals(s.SpokeBedC, 3), decimals(s.TyreAirC, 3), decimals(s.TyreKPa, 3),
 			pad, share, decimals(s.TrackC, 3), decimals(s.TyreSideC, 3),
+			decimals(s.InJ, 3), decimals(s.StoredJ, 3), decimals(s.LostJ, 3),
 		}, ",") + "\n")
 	}
 	return b.Bytes()
