@@ -81,7 +81,7 @@ func verdictText(r *thermal.RimResult, u units) string {
 }
 
 // besides names what a rim passes besides the deciding limit, and says if the
-// road is in doubt where it is hottest.
+// road is in doubt where it is hottest or first over.
 func besides(r *thermal.RimResult) string {
 	s := ""
 	for _, l := range r.Limits {

@@ -25,7 +25,7 @@ func (u phrasing) advise(a *Assessment) string {
 		s += " The hot tyre on " + names(tight, " and ") + " passes the pressure that is allowed: see the cautions."
 	}
 	if len(doubtful) > 0 {
-		s += " The road is in doubt where " + names(doubtful, " and ") + " " + verb(len(doubtful), "gets", "get") + " hottest: check the route there first."
+		s += " The road is in doubt where " + names(doubtful, " and ") + " " + verb(len(doubtful), "gets", "get") + " hottest or first " + verb(len(doubtful), "passes its limit", "pass their limits") + ": check the route there first."
 	}
 	return s
 }

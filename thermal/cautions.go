@@ -72,8 +72,8 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 		u.rimCautions(&l, r, s.Wheels[i], slices.Contains(s.Assumed, "tyre-kpa"))
 	}
 	for _, r := range a.Rims {
-		if d, ok := doubtfulNear(p, r.PeakAtM); ok {
-			l.of(r.Name, "The hottest place of {} lies at or just after a stretch of road that is in doubt (%s, %s to %s): check the route there.", d.Why, u.place(d.StartM), u.place(d.EndM))
+		if d, ok := doubtOf(p, &r); ok {
+			l.of(r.Name, "The hottest place of {}, or the first over its limit, lies at or just after a stretch of road that is in doubt (%s, %s to %s): check the route there.", d.Why, u.place(d.StartM), u.place(d.EndM))
 		}
 	}
 	seen := map[string]bool{}
@@ -179,6 +179,26 @@ func resinAssumed(r RimResult) bool {
 		}
 	}
 	return false
+}
+
+// doubtOf finds the doubtful stretch that a rim's answer hangs on: where the track
+// is hottest, where the deciding limit's place is, or where it is first over.
+func doubtOf(p *route.Profile, r *RimResult) (route.Span, bool) {
+	places := []float64{r.PeakAtM}
+	for _, l := range r.Limits {
+		if l.On == r.LimitOn {
+			places = append(places, l.PeakAtM)
+		}
+	}
+	if len(r.Over) > 0 {
+		places = append(places, r.Over[0].StartM)
+	}
+	for _, m := range places {
+		if d, ok := doubtfulNear(p, m); ok {
+			return d, true
+		}
+	}
+	return route.Span{}, false
 }
 
 // doubtfulNear finds the doubtful stretch that a place lies on or just after.

@@ -306,3 +306,26 @@ func TestUncommonBeadSeatIsSaid(t *testing.T) {
 		t.Errorf("cautions %q", a.Cautions)
 	}
 }
+
+// A doubtful stretch where a rim is first over its limit is named, though the
+// rim gets hottest far from it.
+func TestDoubtWhereFirstOver(t *testing.T) {
+	p := steepHill(t)
+	s := oneRimSetup(t, "carbon-deep")
+	a, err := thermal.Assess(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := a.Rims[0]
+	if r.PeakInDoubt || len(r.Over) == 0 || r.PeakAtM-r.Over[0].StartM < 1500 {
+		t.Fatalf("in doubt %v, first over at %v, peak at %.0f m", r.PeakInDoubt, r.Over, r.PeakAtM)
+	}
+	at := r.Over[0].StartM
+	p.Doubtful = []route.Span{{StartM: at - 50, EndM: at + 1, Why: "bridged"}}
+	if a, err = thermal.Assess(p, s); err != nil {
+		t.Fatal(err)
+	}
+	if !a.Rims[0].PeakInDoubt || !cautionsSay(a, "in doubt (bridged") || !strings.Contains(a.Advice, "first passes its limit") {
+		t.Errorf("in doubt %v, advice %q, cautions %q", a.Rims[0].PeakInDoubt, a.Advice, a.Cautions)
+	}
+}

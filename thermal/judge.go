@@ -48,11 +48,7 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 		r.Limits = append(r.Limits, l)
 	}
 	decide(&r)
-	doubt := func(m float64) bool { _, ok := doubtfulNear(p, m); return ok }
-	r.PeakInDoubt = doubt(r.PeakAtM) || len(r.Over) > 0 && doubt(r.Over[0].StartM)
-	for _, l := range r.Limits {
-		r.PeakInDoubt = r.PeakInDoubt || l.On == r.LimitOn && doubt(l.PeakAtM)
-	}
+	_, r.PeakInDoubt = doubtOf(p, &r)
 	r.PoorCooling = poorCooling(r.Limits, c.poor[:])
 
 	for i := range descents {

@@ -148,7 +148,7 @@ func (v textView) stretches(over []thermal.OverSpan) string {
 }
 
 // alsoOver names what a rim passes besides the deciding limit, and says if the
-// road is in doubt where it is hottest.
+// road is in doubt where it is hottest or first over.
 func alsoOver(r thermal.RimResult) string {
 	also := ""
 	for _, l := range r.Limits {

@@ -238,8 +238,16 @@ func TestThinSkinUnderAPad(t *testing.T) {
 			t.Errorf("%g mm: %.1f K, two layers give %.1f K", mm, got, want)
 		}
 	}
+	// Next to no bond changes next to nothing, a strong one leaves the lump.
+	sec.Surface.ThicknessM = 0.05e-3
+	none := sec.passEffusivity(300, 4.4e-3)
+	sec.Surface.BondM2KPerW = 1e-9
+	if got := sec.passEffusivity(300, 4.4e-3); math.Abs(got-none) > 1e-3*none {
+		t.Errorf("a bond of 1e-9 m2 K/W: effusivity %g, without %g", got, none)
+	}
+	sec.Surface.BondM2KPerW = 0
 	sec.Surface.ThicknessM = 1e-6
-	if got, under := sec.passEffusivity(300, 4.4e-3), sec.Material.Effusivity(300); got != under {
+	if got, under := sec.passEffusivity(300, 4.4e-3), sec.Material.Effusivity(300); math.Abs(got-under) > 1e-9*under {
 		t.Errorf("next to no skin: effusivity %g, what lies under it %g", got, under)
 	}
 }

@@ -283,7 +283,11 @@ func (p *rimParser) resin(s *Section) {
 	case s.HasResin():
 		s.ResinClass, _ = p.word("resin_class", classes...)
 	case p.has("resin_class"):
-		p.wrong("resin_class", "leave it out", "contradicts %s, a metal throughout", p.materialWords(s))
+		do := "leave it out"
+		if !p.has("material") {
+			do = "leave it out if this is a metal; of a laminate state k_through, which is lower than k_in_plane"
+		}
+		p.wrong("resin_class", do, "contradicts %s, a metal throughout", p.materialWords(s))
 	}
 }
 
