@@ -1,7 +1,9 @@
 package thermal
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"rimheat/thermal/air"
@@ -39,7 +41,7 @@ func (u phrasing) adviseRims(a *Assessment) string {
 	over, near, within := by[Over], by[Marginal], by[Within]
 	switch {
 	case len(over) > 0:
-		r := tightest(over)
+		r := slices.MinFunc(over, byMargin)
 		it := "it"
 		if len(over) > 1 {
 			it = "the " + r.Name
@@ -56,7 +58,7 @@ func (u phrasing) adviseRims(a *Assessment) string {
 			}
 			s += "; " + who + ": change the road, the load, the hour, the technique or the wheels."
 			if len(over) > 1 {
-				best := least(over)
+				best := slices.MaxFunc(over, byMargin)
 				s += fmt.Sprintf(" Nearest to fitting is the %s, over its %s by %s.", best.Name, limitWords(best), u.gap(best.MarginK))
 			}
 			return s
@@ -69,7 +71,7 @@ func (u phrasing) adviseRims(a *Assessment) string {
 		}
 		return s + "."
 	case len(near) > 0:
-		r := tightest(near)
+		r := slices.MinFunc(near, byMargin)
 		s := fmt.Sprintf("The %s comes within %s of its %s: too close to call", r.Name, u.gap(r.MarginK), limitWords(r))
 		if len(within) > 0 {
 			s += "; " + stays(within)
@@ -122,27 +124,8 @@ func limitWords(r RimResult) string {
 	return word
 }
 
-// tightest is the result with the least margin, the earlier one on a tie.
-func tightest(rs []RimResult) RimResult {
-	best := rs[0]
-	for _, r := range rs[1:] {
-		if r.MarginK < best.MarginK {
-			best = r
-		}
-	}
-	return best
-}
-
-// least is the result that is over by the least.
-func least(rs []RimResult) RimResult {
-	best := rs[0]
-	for _, r := range rs[1:] {
-		if r.MarginK > best.MarginK {
-			best = r
-		}
-	}
-	return best
-}
+// byMargin orders results, the tightest first.
+func byMargin(a, b RimResult) int { return cmp.Compare(a.MarginK, b.MarginK) }
 
 func names(rs []RimResult, join string) string {
 	var ns []string

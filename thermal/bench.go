@@ -56,7 +56,7 @@ type BenchBounds struct {
 func BoundsOfBench() BenchBounds {
 	return BenchBounds{
 		AirC: Bound{"°C", -30, 55}, FilmWPerM2K: Bound{"W/(m2 K)", 0.1, 5000}, Emissivity: Bound{"", 0, 1},
-		TyreKPa: Bound{"kPa", 50, 1500}, EveryS: Bound{"s", 0.1, benchLongestS}, DurationS: Bound{"s", 1e-3, benchLongestS},
+		TyreKPa: Bound{"kPa", leastTyreKPa, mostTyreKPa}, EveryS: Bound{"s", 0.1, benchLongestS}, DurationS: Bound{"s", 1e-3, benchLongestS},
 		PowerW: Bound{"W", 0, 10e3}, FluxWPerM2: Bound{"W/m2", 0, 500e3}, RollKmH: Bound{"km/h", 0, 130}, AirflowKmH: Bound{"km/h", 0, 150}, SunWPerM2: Bound{"W/m2", 0, 1400}, FilmFactor: Bound{"", 0.2, 5},
 	}
 }
@@ -146,11 +146,8 @@ func (s BenchSpec) Validate() error {
 	if err := s.TyreSide.Validate(); err != nil {
 		return err
 	}
-	if s.TyreSide.Kind != s.Rim.Kind {
-		return fmt.Errorf("rim %s is a %s: a %s does not belong on it", s.Rim.ID, s.Rim.Kind, s.TyreSide.Name)
-	}
-	if _, ok := resinClass(s.Rim.ResinClass); s.Rim.HasResin() && !ok {
-		return fmt.Errorf("rim %s: no resin class %q", s.Rim.ID, s.Rim.ResinClass)
+	if err := (Wheel{Rim: s.Rim, TyreSide: s.TyreSide}).belongs(); err != nil {
+		return err
 	}
 	type value struct {
 		what string

@@ -37,9 +37,8 @@ func (r *benchRun) result(e BenchEnergy) *BenchResult {
 		Rim:     BenchRim{Legible(sec.ID), Legible(sec.Name, sec.ID), sec.MaterialNames(), r.solver.MassKg(), sec.Geometry.WallM(), r.solver.SweptAreaM2()},
 		Inputs:  r.inputs(),
 		Samples: r.samples, Peaks: r.peaks, Trace: r.trace,
-		Energy: e, Soak: r.soak.places(),
+		Energy: e, StandS: r.stoodS, Soak: r.soak.places(),
 	}
-	out.StandS = r.stoodS
 	const outside = air.StandardPressurePa
 	out.Tyre = TyreHeat{
 		AirPeakC: r.tyreAirK - air.ZeroCelsiusK, ColdKPa: spec.TyreGaugePa / 1e3,
@@ -48,9 +47,7 @@ func (r *benchRun) result(e BenchEnergy) *BenchResult {
 	out.Tyre.heldAgainst(Tyres{spec.TyreGaugePa, spec.TyreMaxGaugePa}, sec.MaxGaugePa)
 	told := RimResult{Tyre: out.Tyre, Name: out.Rim.Name, PeakC: r.trackC, SurfacePeakC: r.surfaceC, ContactPeakC: r.contactC}
 	for i, l := range r.limits {
-		l.MarginK = l.LimitC - l.PeakC
-		l.Verdict = verdictOf(l.MarginK)
-		l.Band = bandOf(l)
+		l.settle()
 		b := BenchLimit{AlarmC: l.AlarmC, Band: l.Band, On: l.On, LimitC: l.LimitC, Source: l.Source, Assumed: l.Assumed, PeakC: l.PeakC, Verdict: l.Verdict}
 		if at := r.reached[i]; !math.IsNaN(at) {
 			b.ReachedS = &at
@@ -65,9 +62,7 @@ func (r *benchRun) result(e BenchEnergy) *BenchResult {
 	if spec.NoPads {
 		told.ContactPeakC = 0 // nothing rubs
 	} else {
-		told.Pads = PadHeat{
-			PeakC: r.padK - air.ZeroCelsiusK, FrictionCold: spec.Pad.Friction.Value, FrictionHot: spec.Pad.FrictionAt(r.padK), WearM: spec.Pad.WearM(e.BrakedJ),
-		}
+		told.Pads = padHeat(spec.Pad, r.padK, e.BrakedJ)
 		out.Pads = &told.Pads
 	}
 	phrasing{}.rimCautions(&say, told, r.wheel, slices.Contains(spec.Assumed, "tyre-kpa"))

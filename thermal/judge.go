@@ -41,10 +41,8 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 		f, b := front.history.at(l.On), rear.history.at(l.On)
 		at := peakOf(f, b, 0, d.Len())
 		l.PeakC, l.PeakAtM, l.Wheel = at.c, d.DistM[at.step], wheelNames[at.wheel]
-		l.MarginK = l.LimitC - l.PeakC
-		l.Verdict = verdictOf(l.MarginK)
+		l.settle()
 		l.Over = overSpans(f, b, l.LimitC, p, d)
-		l.Band = bandOf(l)
 		r.Limits = append(r.Limits, l)
 	}
 	decide(&r)
@@ -60,11 +58,7 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 	if braked := bf.Braked + br.Braked; braked > 0 {
 		r.RimShare = (r.Heat.InJ - r.Heat.SunJ) / braked
 	}
-	padK := math.Max(front.padK, rear.padK)
-	r.Pads = PadHeat{
-		PeakC: padK - air.ZeroCelsiusK, FrictionCold: w.Pad.Friction.Value, FrictionHot: w.Pad.FrictionAt(padK),
-		WearM: w.Pad.WearM(math.Max(bf.Braked, br.Braked)),
-	}
+	r.Pads = padHeat(w.Pad, math.Max(front.padK, rear.padK), math.Max(bf.Braked, br.Braked))
 	r.Tyre = TyreHeat{
 		AirPeakC: math.Max(front.tyreAirK, rear.tyreAirK) - air.ZeroCelsiusK,
 		ColdKPa:  tyres.GaugePa / 1e3, HotKPa: math.Max(front.hotPa, rear.hotPa) / 1e3,
@@ -72,6 +66,12 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 	r.Tyre.heldAgainst(tyres, w.Rim.MaxGaugePa)
 	r.Soak = hotterSoak(front.soak.places(), rear.soak.places())
 	return r
+}
+
+// settle draws what follows from the peak.
+func (l *LimitResult) settle() {
+	l.MarginK = l.LimitC - l.PeakC
+	l.Verdict, l.Band = verdictOf(l.MarginK), bandOf(*l)
 }
 
 // verdictOf puts a margin into a word.

@@ -117,6 +117,17 @@ func TyreSideByID(id string) (rim.TyreSide, bool) {
 	return rim.TyreSide{}, false
 }
 
+// belongs reports a tyre side or a resin class that the rim cannot have.
+func (w Wheel) belongs() error {
+	if w.TyreSide.Kind != w.Rim.Kind {
+		return fmt.Errorf("rim %s is a %s: a %s does not belong on it", w.Rim.ID, w.Rim.Kind, w.TyreSide.Name)
+	}
+	if _, ok := resinClass(w.Rim.ResinClass); w.Rim.HasResin() && !ok {
+		return fmt.Errorf("rim %s: no resin class %q", w.Rim.ID, w.Rim.ResinClass)
+	}
+	return nil
+}
+
 // Validate reports the first input outside what bodies, bicycles and weather
 // can be.
 func (s Setup) Validate() error {
@@ -135,11 +146,8 @@ func (s Setup) Validate() error {
 				return err
 			}
 		}
-		if w.TyreSide.Kind != w.Rim.Kind {
-			return fmt.Errorf("rim %s is a %s: a %s does not belong on it", w.Rim.ID, w.Rim.Kind, w.TyreSide.Name)
-		}
-		if _, ok := resinClass(w.Rim.ResinClass); w.Rim.HasResin() && !ok {
-			return fmt.Errorf("rim %s: no resin class %q", w.Rim.ID, w.Rim.ResinClass)
+		if err := w.belongs(); err != nil {
+			return err
 		}
 		if seen[w.Rim.ID] {
 			return fmt.Errorf("rim %s is named twice", w.Rim.ID)

@@ -1,6 +1,9 @@
 package thermal
 
-import "rimheat/thermal/rim"
+import (
+	"rimheat/thermal/air"
+	"rimheat/thermal/rim"
+)
 
 // A stop cools a hot wheel several times worse than riding, while the heat in
 // the track spreads: what lies inside it goes on warming.
@@ -65,7 +68,7 @@ func (k *soak) places() []SoakPlace {
 		return out
 	}
 	for i, p := range soakPlaces {
-		out = append(out, SoakPlace{p.name, k.then[i] - zeroC, k.peak[i] - zeroC, k.after[i]})
+		out = append(out, SoakPlace{p.name, k.then[i] - air.ZeroCelsiusK, k.peak[i] - air.ZeroCelsiusK, k.after[i]})
 	}
 	return out
 }

@@ -5,9 +5,8 @@ import (
 	"math"
 
 	"rimheat/thermal/air"
+	"rimheat/thermal/rim"
 )
-
-const zeroC = air.ZeroCelsiusK
 
 // Tyres is how hard the tyres are pumped, pascal above the air's pressure.
 type Tyres struct {
@@ -66,6 +65,11 @@ func (t *TyreHeat) heldAgainst(tyres Tyres, rimMaxPa float64) {
 		t.MaxKPa, t.MaxOf = &kPa, "rim"
 	}
 	t.Over = t.MaxKPa != nil && t.HotKPa > *t.MaxKPa
+}
+
+// padHeat sums up pads that came to padK on a wheel that took brakedJ joules.
+func padHeat(p rim.Pad, padK, brakedJ float64) PadHeat {
+	return PadHeat{PeakC: padK - air.ZeroCelsiusK, FrictionCold: p.Friction.Value, FrictionHot: p.FrictionAt(padK), WearM: p.WearM(brakedJ)}
 }
 
 // PadHeat is what the pads went through on the wheel that braked more.

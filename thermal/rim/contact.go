@@ -48,9 +48,10 @@ func (m Material) Effusivity(tK float64) float64 {
 // passEffusivity is the effusivity that a pad's pass of passS seconds meets at
 // tK, W s^0.5/(m2 K). A skin so thin that the pass warms it through counts for
 // less than a half space: as a lump in the limit, which gives the factor
-// 1/sqrt(1 + pi/4 alpha t/d^2) (derived). The wall under it takes part and sets a
-// floor: the lower one of both effusivities, less with a bond's resistance. Skins of 0.2 mm and more come out within 45 % of a two-layer
-// solution, on the hot side; thinner ones up to twice as hot.
+// 1/sqrt(1 + pi/4 alpha t/d^2) (derived). The wall under it takes part and sets
+// a floor: the lower one of both effusivities, less with a bond's resistance.
+// Skins of 0.2 mm and more come out within 45 % of a two-layer solution, on the
+// hot side; thinner ones up to twice as hot.
 func (s *Section) passEffusivity(tK, passS float64) float64 {
 	d := s.Surface.ThicknessM
 	if d == 0 {

@@ -167,11 +167,10 @@ func newMesh(section Section, res Resolution) *mesh {
 			size = math.Min(size, e.size)
 		}
 	}
-	flankFrom := sharp
 	if f := sec.Fairing.BelowEdgeM; sec.HasFairing() && f-ss[len(ss)-1] > 1e-6 {
 		ss = bothWays(ss, f, sharp, sharp, long, flankRatio)
 	}
-	ss = bothWays(ss, pathEnd-g.SpokeBedM, flankFrom, long/2, long, flankRatio)
+	ss = bothWays(ss, pathEnd-g.SpokeBedM, sharp, long/2, long, flankRatio)
 	ss = bothWays(ss, pathEnd, math.Max(along, g.SpokeBedM/2), g.SpokeBedM/2, along, ratio)
 
 	edge := g.EdgeRadiusM()

@@ -241,14 +241,7 @@ func (c *besideCase) insulated(fine float64) (*Solver, error) {
 		return nil, err
 	}
 	s := build(c.sec, inert(), Options{Resolution: Resolution{Factor: fine}})
-	clear(s.base)
-	for _, l := range s.mesh.links {
-		s.base[s.a.at(l.b, l.a)] -= l.g
-		s.base[s.diag[l.a]] += l.g
-		s.base[s.diag[l.b]] += l.g
-	}
-	s.cavG, s.tyreG = nil, nil
-	s.base[s.diag[s.tyre]] = tyreLossWPerK / 2
+	insulate(s)
 	s.base[s.diag[s.cavity]] = 1e-9 // so that it has a temperature
 	s.Reset(besideAirK)
 	return s, nil
@@ -384,6 +377,11 @@ func TestRideAgainstFiniteElements(t *testing.T) {
 // each step, since film and specific heat move at each: what a plain script
 // does. Ours is the middle of fifteen runs. It needs FreeFem++ and two minutes.
 func BenchmarkBesideFiniteElements(b *testing.B) {
+	eachBeside(b, (*besideCase).beside)
+}
+
+// eachBeside runs a comparison on each case where FreeFem++ is installed.
+func eachBeside(b *testing.B, run func(c *besideCase, b *testing.B, solver string)) {
 	solver, err := exec.LookPath("FreeFem++")
 	if err != nil {
 		b.Skip("FreeFem++ is not installed (Debian packages freefem++ and libfreefem++)")
@@ -391,7 +389,7 @@ func BenchmarkBesideFiniteElements(b *testing.B) {
 	for _, c := range besideCases() {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {
-				c.beside(b, solver)
+				run(&c, b, solver)
 			}
 		})
 	}
@@ -452,42 +450,34 @@ func besideBest() []string { return []string{"-fine", "2", "-keep", "0.1", "-war
 
 // How coarse may finite elements and Solver be? Each mesh on the same ride
 // against the reference.
-func BenchmarkMeshBeside(b *testing.B) {
-	solver, err := exec.LookPath("FreeFem++")
-	if err != nil {
-		b.Skip("FreeFem++ is not installed (Debian packages freefem++ and libfreefem++)")
+func BenchmarkMeshBeside(b *testing.B) { eachBeside(b, (*besideCase).meshes) }
+
+func (c *besideCase) meshes(b *testing.B, solver string) {
+	dir := b.TempDir()
+	ride := c.ride()
+	c.write(b, dir, ride)
+	best := besideElements(b, solver, dir, besideBest()...)
+	for _, fine := range []float64{0.15, 0.25, 0.35, 0.45, 0.6, 1} {
+		r := besideElements(b, solver, dir, "-fine", fmt.Sprint(fine), "-keep", "0.1", "-warm", "12")
+		worst, where := off(r.samples, best.samples)
+		b.Logf("%s, mesh %g: off by %.0f %% of what is allowed (%s); %.3g s;%s", c.name, fine, 100*worst, where, r.whole.Seconds(), r.note)
+		if fine == c.fine && worst > 1 {
+			b.Errorf("%s: a mesh of %g is too coarse", c.name, fine)
+		}
 	}
-	for _, c := range besideCases() {
-		b.Run(c.name, func(b *testing.B) {
-			for b.Loop() {
-				dir := b.TempDir()
-				ride := c.ride()
-				c.write(b, dir, ride)
-				best := besideElements(b, solver, dir, besideBest()...)
-				for _, fine := range []float64{0.15, 0.25, 0.35, 0.45, 0.6, 1} {
-					r := besideElements(b, solver, dir, "-fine", fmt.Sprint(fine), "-keep", "0.1", "-warm", "12")
-					worst, where := off(r.samples, best.samples)
-					b.Logf("%s, mesh %g: off by %.0f %% of what is allowed (%s); %.3g s;%s", c.name, fine, 100*worst, where, r.whole.Seconds(), r.note)
-					if fine == c.fine && worst > 1 {
-						b.Errorf("%s: a mesh of %g is too coarse", c.name, fine)
-					}
-				}
-				for _, cells := range []float64{1, 1.2, 1.4, 1.6, 2} {
-					n := 0
-					r := besideOurs(b, ride, func() (advancer, error) {
-						s, err := c.insulated(cells)
-						if err == nil {
-							n = s.Cells()
-						}
-						return besideFull{s}, err
-					})
-					worst, where := off(r.samples, best.samples)
-					b.Logf("%s, Solver's mesh %g of %d cells: off by %.0f %% of what is allowed (%s); %.3g s", c.name, cells, n, 100*worst, where, r.whole.Seconds())
-					if cells == c.cells && worst > 1 {
-						b.Errorf("%s: a mesh of %g is too coarse", c.name, cells)
-					}
-				}
+	for _, cells := range []float64{1, 1.2, 1.4, 1.6, 2} {
+		n := 0
+		r := besideOurs(b, ride, func() (advancer, error) {
+			s, err := c.insulated(cells)
+			if err == nil {
+				n = s.Cells()
 			}
+			return besideFull{s}, err
 		})
+		worst, where := off(r.samples, best.samples)
+		b.Logf("%s, Solver's mesh %g of %d cells: off by %.0f %% of what is allowed (%s); %.3g s", c.name, cells, n, 100*worst, where, r.whole.Seconds())
+		if cells == c.cells && worst > 1 {
+			b.Errorf("%s: a mesh of %g is too coarse", c.name, cells)
+		}
 	}
 }

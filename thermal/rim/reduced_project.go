@@ -11,7 +11,6 @@ import (
 // i(i+1)/2+j. Places are rows: times the coordinates they give a temperature
 // above reference.
 type reduction struct {
-	id string
 	// r is the number of patterns; the even one is 1 K everywhere at even.
 	r    int
 	even float64
@@ -81,7 +80,7 @@ func (s *Solver) project() (*reduction, error) {
 	}
 	r, n := len(basis), s.rows
 	p := &reduction{
-		id: s.sec.ID, r: r, even: 1 / basis[0][0],
+		r: r, even: 1 / basis[0][0],
 		sec: s.sec, trackAreaM2: s.mesh.trackAreaM, sunAreaM2: s.mesh.sunAreaM2, massKg: s.mesh.massKg,
 	}
 	flat := make([]float64, n*r)

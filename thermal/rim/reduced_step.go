@@ -163,7 +163,7 @@ func (m *Reduced) advance(step float64, w weather) error {
 	}
 	m.bal.Lost += step * lost
 	if !(math.Abs(z[0]) < runawayK*m.p.even) {
-		return fmt.Errorf("heat solution of rim %s ran away", m.p.id)
+		return fmt.Errorf("heat solution of rim %s ran away", m.p.sec.ID)
 	}
 	return nil
 }
@@ -189,5 +189,5 @@ func (m *Reduced) settle(h []float64, dt float64, w weather) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("heat solution of rim %s does not settle", m.p.id)
+	return fmt.Errorf("heat solution of rim %s does not settle", m.p.sec.ID)
 }

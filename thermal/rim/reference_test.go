@@ -30,9 +30,14 @@ func inert() Pad {
 func alone(t *testing.T, sec Section, fine float64) *Solver {
 	t.Helper()
 	s := build(sec, inert(), Options{Resolution: Resolution{Factor: fine}})
-	for i := range s.base {
-		s.base[i] = 0
-	}
+	insulate(s)
+	s.Reset(300)
+	return s
+}
+
+// insulate cuts a solver's cavity and tyre off from the section.
+func insulate(s *Solver) {
+	clear(s.base)
 	for _, l := range s.mesh.links {
 		s.base[s.a.at(l.b, l.a)] -= l.g
 		s.base[s.diag[l.a]] += l.g
@@ -40,8 +45,6 @@ func alone(t *testing.T, sec Section, fine float64) *Solver {
 	}
 	s.cavG, s.tyreG = nil, nil
 	s.base[s.diag[s.tyre]] = tyreLossWPerK / 2
-	s.Reset(300)
-	return s
 }
 
 func run(t *testing.T, s *Solver, seconds, dt, film, flux float64) {

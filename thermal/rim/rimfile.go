@@ -300,9 +300,9 @@ func (p *rimParser) materialWords(s *Section) string {
 }
 
 // ownMaterial reads a material from its numbers. One that conducts unlike along
-// and through the wall, or worse than metals do, is a composite. An emissivity or absorptivity that is missing is that of the
-// built-in material of its kind, a rise of specific heat that is missing is
-// nought.
+// and through the wall, or worse than metals do, is a composite. An emissivity
+// or absorptivity that is missing is that of the built-in material of its kind,
+// a rise of specific heat that is missing is nought.
 func (p *rimParser) ownMaterial(s *Section) {
 	all := rimProperties()
 	if !slices.ContainsFunc(all[:mustHave], func(n rimNumber) bool { return p.has(n.key) }) {
