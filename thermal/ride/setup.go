@@ -20,6 +20,9 @@ type Weather struct {
 	// AirTempK holds at height AtHeightM; NaN there means the route's
 	// lowest point.
 	AirTempK, AtHeightM float64
+	// Daily, if on, takes the place of AirTempK: the air at AtHeightM then
+	// goes with the hour.
+	Daily Daily
 	// LapseKPerM is how fast the air cools with height, positive upwards.
 	LapseKPerM float64
 	// WindMps blows from WindFromRad (clockwise from north), at rider height.
@@ -96,6 +99,9 @@ func (l Load) Validate() error {
 	})
 }
 
+// Air of the places that people ride in, °C; common practice, no source.
+const coolestAirC, hottestAirC = -30.0, 55.0
+
 // Validate reports the first value of the weather that is out of bounds.
 func (w Weather) Validate() error {
 	if !math.IsNaN(w.AtHeightM) {
@@ -103,8 +109,11 @@ func (w Weather) Validate() error {
 			return err
 		}
 	}
+	if err := w.Daily.Validate(); err != nil {
+		return err
+	}
 	return firstOutside([]bound{
-		{"air temperature", w.AirTempK - air.ZeroCelsiusK, -30, 55, "°C"},
+		{"air temperature", w.AirTempK - air.ZeroCelsiusK, coolestAirC, hottestAirC, "°C"},
 		{"lapse rate", w.LapseKPerM * 1000, -10, 15, "K/km"},
 		{"wind", w.WindMps, 0, 30, "m/s"},
 		{"wind direction", w.WindFromRad * 180 / math.Pi, -360, 360, "degrees"},
