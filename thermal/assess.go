@@ -9,6 +9,7 @@ package thermal
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 
 	"rimheat/route"
@@ -39,7 +40,7 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 	duty := plan.Duty(StandS)
 	a := &Assessment{
 		Route:    summariseRoute(p, plan),
-		Setup:    summariseSetup(p, s),
+		Setup:    summariseSetup(p, plan, s),
 		Descents: make([]Descent, 0, len(p.Descents)),
 		Energy:   plan.Ledger(0, len(p.DistM)-1),
 		Trace:    Trace{DistM: p.DistM, HeightM: p.HeightM, Grade: p.Grade, TimeS: plan.TimeS, SpeedMps: plan.SpeedMps},
@@ -212,8 +213,8 @@ func summariseRoute(p *route.Profile, plan *ride.Plan) RouteSummary {
 	return r
 }
 
-func summariseSetup(p *route.Profile, s Setup) SetupSummary {
-	return SetupSummary{
+func summariseSetup(p *route.Profile, plan *ride.Plan, s Setup) SetupSummary {
+	sum := SetupSummary{
 		RiderKg: s.Load.RiderKg, BikeKg: s.Load.BikeKg, LuggageKg: s.Load.LuggageKg, TotalKg: s.Load.TotalKg(),
 		AirTempC: s.Weather.AirTempK - air.ZeroCelsiusK, AtHeightM: ride.AtHeightM(p, s.Weather),
 		SunWPerM2: s.Weather.SunWPerM2, RoadAirK: s.Weather.RoadAirK, TyreKPa: s.Tyres.GaugePa / 1e3,
@@ -224,4 +225,19 @@ func summariseSetup(p *route.Profile, s Setup) SetupSummary {
 		FrontShare: s.Style.FrontShare, Habit: string(s.Style.Habit), PedalW: s.Style.PedalW,
 		Assumed: append([]string{}, s.Assumed...),
 	}
+	if d := s.Weather.Daily; d.On {
+		sum.AirTempC = d.AirK(0) - air.ZeroCelsiusK
+		sum.DayAir = &DayAir{
+			Start: clockTime(d.StartS), CoolestAt: clockTime(ride.CoolestAtS), HottestAt: clockTime(ride.HottestAtS),
+			AirMinC: d.MinK - air.ZeroCelsiusK, AirMaxC: d.MaxK - air.ZeroCelsiusK,
+			CoolestMetC: slices.Min(plan.AirK) - air.ZeroCelsiusK, WarmestMetC: slices.Max(plan.AirK) - air.ZeroCelsiusK,
+		}
+	}
+	return sum
+}
+
+// clockTime is a time of day, seconds since midnight, as "HH:MM".
+func clockTime(s float64) string {
+	minutes := int(math.Round(s/60)) % (24 * 60)
+	return fmt.Sprintf("%02d:%02d", minutes/60, minutes%60)
 }

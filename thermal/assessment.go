@@ -60,6 +60,9 @@ type SetupSummary struct {
 	AirTempC   float64 `json:"air_temp_C"`
 	AtHeightM  float64 `json:"air_temp_at_m"`
 	LapseKPerM float64 `json:"lapse_K_per_m"`
+	// DayAir is nil, and its keys are missing, where the air has one
+	// temperature for all hours; with it AirTempC is the air's at the start.
+	*DayAir
 	WindMps    float64 `json:"wind_mps"`
 	WindFrom   float64 `json:"wind_from_deg"`
 	Humidity   float64 `json:"humidity"`
@@ -77,6 +80,24 @@ type SetupSummary struct {
 	PedalW     float64 `json:"pedal_W"`
 	// Assumed names the inputs that nobody gave.
 	Assumed []string `json:"assumed"`
+}
+
+// DayAir is the air of a ride that has an hour; see ride.Daily.
+type DayAir struct {
+	// Start is the local clock time at which the ride starts, "HH:MM".
+	Start string `json:"start"`
+	// AirMinC and AirMaxC are the day's coolest and hottest air at
+	// SetupSummary.AtHeightM.
+	AirMinC float64 `json:"air_min_C"`
+	AirMaxC float64 `json:"air_max_C"`
+	// CoolestAt and HottestAt are when the day is assumed to come to them,
+	// local clock time, "HH:MM".
+	CoolestAt string `json:"air_min_at"`
+	HottestAt string `json:"air_max_at"`
+	// CoolestMetC and WarmestMetC are what the rider meets on the ride, at any
+	// height; a hot road's extra warmth is not in them.
+	CoolestMetC float64 `json:"coolest_air_met_C"`
+	WarmestMetC float64 `json:"warmest_air_met_C"`
 }
 
 // Energy is the ledger of a stretch, joules; see ride.Energy.
