@@ -50,6 +50,9 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 		describe(fs, group, value, name)
 	}
 	for _, name := range inputNames() {
+		if name == "air-min" {
+			text(groupWeather, "HH:MM", startName, "local clock time at which the ride starts, 00:00 to 23:59; the air then goes with the hour, from --air-min to --air-max (on the command line only)")
+		}
 		if n, ok := byName[name]; ok {
 			fs.Var(numberFlag{l, name}, name, numberHelp(n))
 			describe(fs, groupOf(n), "N", name)
@@ -93,6 +96,8 @@ func numberHelp(n number) string {
 		def = "the route's lowest point"
 	case n.name == "tyre-max-kpa":
 		def = "none stated"
+	case n.name == "air-min", n.name == "air-max":
+		def = "none: --air-temp all day"
 	}
 	unitName := ""
 	if n.unit != "" {
@@ -111,6 +116,7 @@ func completions(c *cobra.Command) {
 		// of the completions would show.
 		_ = c.RegisterFlagCompletionFunc(name, cobra.FixedCompletions(words, cobra.ShellCompDirectiveNoFileComp))
 	}
+	_ = c.RegisterFlagCompletionFunc(startName, cobra.NoFileCompletions)
 	_ = c.MarkFlagFilename("setup", "toml")
 	_ = c.MarkFlagFilename("plot", plots.Formats()...)
 }

@@ -80,12 +80,16 @@ func TestCompletion(t *testing.T) {
 			t.Errorf("--%s: completes to %q", flag, got.out)
 		}
 	}
+	// A time of day is no file.
+	if got := runWith("", "__complete", "assess", "x.gpx", "--start", ""); !strings.HasPrefix(got.out, ":4\n") {
+		t.Errorf("--start: completes to %q", got.out)
+	}
 }
 
 // Every input is a flag, and every flag stands in the help once.
 func TestEveryInputIsAFlag(t *testing.T) {
 	c := newAssess(streams{})
-	for _, name := range append(inputNames(), "track", "setup", "rim-limit") {
+	for _, name := range append(inputNames(), startName, "track", "setup", "rim-limit") {
 		if c.Flags().Lookup(name) == nil {
 			t.Errorf("no flag --%s", name)
 		}

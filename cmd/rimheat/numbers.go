@@ -44,6 +44,10 @@ func numbers() []number {
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.AirTempK }},
 		{name: "air-temp-at", unit: "m", dim: height, lo: -500, hi: 9000, help: "height that it holds at", per: same(),
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.AtHeightM }},
+		{name: "air-min", unit: "°C", dim: temperature, lo: -30, hi: 55, help: "the day's coolest air, about sunrise, at that height; goes with --start", per: same(), zero: kelvinAt0C,
+			at: func(s *thermal.Setup) *float64 { return &s.Weather.Daily.MinK }},
+		{name: "air-max", unit: "°C", dim: temperature, lo: -30, hi: 55, help: "the day's hottest air, in the afternoon, at that height; goes with --start", per: same(), zero: kelvinAt0C,
+			at: func(s *thermal.Setup) *float64 { return &s.Weather.Daily.MaxK }},
 		{name: "lapse", unit: "K/km", lo: -10, hi: 15, help: "how much cooler the air gets with height", per: [2]float64{1, 1000},
 			at: func(s *thermal.Setup) *float64 { return &s.Weather.LapseKPerM }},
 		{name: "wind", unit: "m/s", dim: windSpeed, lo: 0, hi: 30, help: "wind at rider height", per: same(),
@@ -90,11 +94,12 @@ const (
 )
 
 // inputNames lists every input that a setup has, in the order of the flags:
-// the words of Setup.Assumed.
+// the words of Setup.Assumed. Not among them are rim-limit and start, which
+// nothing takes the place of.
 func inputNames() []string {
 	return []string{
 		"rider-kg", "bike-kg", "luggage-kg",
-		"air-temp", "air-temp-at", "lapse", "wind", "wind-from", "humidity", "sun", "road-air",
+		"air-temp", "air-temp-at", "air-min", "air-max", "lapse", "wind", "wind-from", "humidity", "sun", "road-air",
 		"rim", "pads", "tyre-side", "tyre-kpa", "tyre-max-kpa",
 		"style", "cap-kmh", "corner-g", "brake-g", "front-share", "brake-habit", "pedal-w",
 		"cda", "crr",

@@ -2,6 +2,7 @@ package main
 
 import (
 	"slices"
+	"strings"
 
 	"rimheat/thermal"
 	"rimheat/thermal/ride"
@@ -18,6 +19,16 @@ func (a answers) layers() []*layer { return []*layer{a.flags, a.file} }
 
 func (a answers) has(name string) bool { return a.flags.has(name) || a.file.has(name) }
 
+// where says where an input that somebody gave stands, the stronger layer first.
+func (a answers) where(name string) (where string, given bool) {
+	for _, l := range a.layers() {
+		if l.has(name) {
+			return l.where(name), true
+		}
+	}
+	return "", false
+}
+
 // text gives a word and where it stands.
 func (a answers) text(name string) (value, where string, given bool) {
 	for _, l := range a.layers() {
@@ -32,14 +43,14 @@ func (a answers) text(name string) (value, where string, given bool) {
 // nobody gave keeps its default and is listed in Assumed.
 func (a answers) setup() (thermal.Setup, error) {
 	s := thermal.DefaultSetup()
-	for _, step := range []func(*thermal.Setup) error{a.style, a.numbers, a.wheels, a.limits, a.pads, a.tyreSide} {
+	for _, step := range []func(*thermal.Setup) error{a.style, a.numbers, a.day, a.wheels, a.limits, a.pads, a.tyreSide} {
 		if err := step(&s); err != nil {
 			return s, err
 		}
 	}
 	for _, name := range inputNames() {
-		if name == "tyre-max-kpa" {
-			continue // without it nothing is assumed, a check is left out
+		if a.needless(&s, name) {
+			continue
 		}
 		if !a.has(name) && !(setByStyle(name) && a.has("style")) {
 			s.Assumed = append(s.Assumed, name)
@@ -49,6 +60,19 @@ func (a answers) setup() (thermal.Setup, error) {
 		return s, badInput("%s", err)
 	}
 	return s, nil
+}
+
+// needless says that nothing is assumed in place of an input that nobody gave.
+func (a answers) needless(s *thermal.Setup, name string) bool {
+	switch name {
+	case "tyre-max-kpa": // without it a check is left out
+		return true
+	case "air-min", "air-max": // without them the air has no hours
+		return true
+	case "air-temp": // the day's two take its place
+		return s.Weather.Daily.On
+	}
+	return false
 }
 
 // style takes a named style and the habit, which overrides the style's.
@@ -82,6 +106,68 @@ func (a answers) numbers(s *thermal.Setup) error {
 		}
 	}
 	return nil
+}
+
+// startName is the input that gives a ride its hour.
+const startName = "start"
+
+// day takes the hour of the start and the day's coolest and hottest air: all
+// three of them, or none and one temperature for all hours.
+func (a answers) day(s *thermal.Setup) error {
+	start, where, started := a.text(startName)
+	minWhere, coolest := a.where("air-min")
+	maxWhere, hottest := a.where("air-max")
+	const example = "--start 09:30 --air-min N --air-max N"
+	switch {
+	case !started && !coolest && !hottest:
+		return nil
+	case started && !coolest && !hottest:
+		return badInput("%s: the hour changes nothing without the day's coolest and hottest air", where).hint("give both: %s", example)
+	case !hottest:
+		return badInput("%s: the day's hottest air is missing", minWhere).hint("give --air-max too: %s", example)
+	case !coolest:
+		return badInput("%s: the day's coolest air is missing", maxWhere).hint("give --air-min too: %s", example)
+	case !started:
+		return badInput("%s: the time at which the ride starts is missing", minWhere).hint("give --start too: %s", example)
+	}
+	if tempWhere, ok := a.where("air-temp"); ok {
+		return badInput("%s: not together with %s", tempWhere, maxWhere).hint("leave out air-temp, and the air goes with the hour; or leave out start, air-min and air-max")
+	}
+	seconds, err := parseClock(where, start)
+	if err != nil {
+		return err
+	}
+	d := &s.Weather.Daily
+	if d.MinK > d.MaxK {
+		return badInput("%s: cooler than %s, the day's coolest air", maxWhere, minWhere).hint("give the cooler one as air-min, the hotter one as air-max")
+	}
+	d.On, d.StartS = true, seconds
+	return nil
+}
+
+// parseClock reads a time of day, "09:30", as seconds since midnight.
+func parseClock(where, s string) (float64, error) {
+	hours, minutes, ok := strings.Cut(s, ":")
+	h, hourOK := twoDigits(hours)
+	m, minuteOK := twoDigits(minutes)
+	if !ok || !hourOK || !minuteOK || h > 23 || m > 59 {
+		return 0, badInput("%s %s: not a time of day", where, quoted(s)).hint("write hours and minutes as HH:MM, 00:00 to 23:59, for example 09:30")
+	}
+	return float64(3600*h + 60*m), nil
+}
+
+// twoDigits reads a number of two digits.
+func twoDigits(s string) (n int, ok bool) {
+	if len(s) != 2 {
+		return 0, false
+	}
+	for _, c := range []byte(s) {
+		if c < '0' || c > '9' {
+			return 0, false
+		}
+		n = 10*n + int(c-'0')
+	}
+	return n, true
 }
 
 // wheels takes the candidates of the strongest layer that names any.

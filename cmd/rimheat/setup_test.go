@@ -74,7 +74,8 @@ func TestNothingGivenIsAllAssumed(t *testing.T) {
 		t.Fatal(err)
 	}
 	// A maximum that nobody states is not assumed either: its check is left out.
-	want := slices.DeleteFunc(inputNames(), func(n string) bool { return n == "tyre-max-kpa" })
+	// Nor is a day: the air has no hours.
+	want := slices.DeleteFunc(inputNames(), func(n string) bool { return slices.Contains([]string{"tyre-max-kpa", "air-min", "air-max"}, n) })
 	if !slices.Equal(s.Assumed, want) {
 		t.Errorf("assumed %q", s.Assumed)
 	}
@@ -169,5 +170,79 @@ func TestImperialFlags(t *testing.T) {
 	}
 	if a, b := m.Wheels[0].Rim.MakerLimitK, i.Wheels[0].Rim.MakerLimitK; math.Abs(a-b) > 1e-9 {
 		t.Errorf("limit: metric %v, imperial %v", a, b)
+	}
+}
+
+// A start and the day's two temperatures give the air its hours, from either
+// layer and in the units of each; the one temperature is not assumed then.
+func TestDay(t *testing.T) {
+	for _, c := range []struct{ file, flags string }{
+		{"", "--start 23:45 --air-min 20 --air-max 35"},
+		{"", "--imperial --start 23:45 --air-min 68 --air-max 95"},
+		{"air-min = 20\nair-max = 35", "--start 23:45"},
+		{"air-min = 20\nair-max = 30", "--imperial --start 23:45 --air-max 95"},
+		{"imperial = true\nair-min = 68\nair-max = 95", "--start 23:45"},
+	} {
+		s, err := setupOf(t, c.file, strings.Fields(c.flags)...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := s.Weather.Daily
+		if !d.On || d.StartS != 23.75*3600 || math.Abs(d.MinK-293.15) > 1e-9 || math.Abs(d.MaxK-308.15) > 1e-9 {
+			t.Errorf("%q with %s: %+v", c.file, c.flags, d)
+		}
+		for _, name := range []string{"air-temp", "air-min", "air-max", "start"} {
+			if slices.Contains(s.Assumed, name) {
+				t.Errorf("%q with %s: %s is assumed", c.file, c.flags, name)
+			}
+		}
+	}
+	if s, err := setupOf(t, "", "--air-temp=30"); err != nil || s.Weather.Daily != (ride.Daily{}) {
+		t.Errorf("without a start: %+v, %v", s.Weather.Daily, err)
+	}
+}
+
+// Every mistake about the day says where it stands and what to write.
+func TestDayErrors(t *testing.T) {
+	const (
+		all     = "--start 09:30 --air-min N --air-max N"
+		noClock = "not a time of day\n  write hours and minutes as HH:MM, 00:00 to 23:59, for example 09:30"
+		oneOnly = "leave out air-temp, and the air goes with the hour; or leave out start, air-min and air-max"
+	)
+	for _, c := range []struct{ file, flags, want string }{
+		{"", "--start 09:30", "--start: the hour changes nothing without the day's coolest and hottest air\n  give both: " + all},
+		{"", "--air-min 20", "--air-min: the day's hottest air is missing\n  give --air-max too: " + all},
+		{"", "--air-min 20 --start 09:30", "--air-min: the day's hottest air is missing\n  give --air-max too: " + all},
+		{"", "--air-max 20 --start 09:30", "--air-max: the day's coolest air is missing\n  give --air-min too: " + all},
+		{"", "--air-min 20 --air-max 30", "--air-min: the time at which the ride starts is missing\n  give --start too: " + all},
+		{"", "--air-min 20 --air-max 30 --start 09:30 --air-temp 25", "--air-temp: not together with --air-max\n  " + oneOnly},
+		{"wind = 1\nair-temp = 25", "--air-min 20 --air-max 30 --start 09:30", "FILE:2: air-temp: not together with --air-max\n  " + oneOnly},
+		{"air-min = 20\n\nair-max = 25", "--air-temp 20 --start 09:30", "--air-temp: not together with FILE:3: air-max\n  " + oneOnly},
+		{"air-max = 25", "", "FILE:1: air-max: the day's coolest air is missing\n  give --air-min too: " + all},
+		{"", "--air-min 31 --air-max 30 --start 09:30", "--air-max: cooler than --air-min, the day's coolest air\n  give the cooler one as air-min, the hotter one as air-max"},
+		{"", "--air-min 20 --air-max 60 --start 09:30", "--air-max 60: outside -30 to 55 °C"},
+		{"", "--imperial --air-min -23 --air-max 60 --start 09:30", "--air-min -23: outside -22 to 131 °F"},
+	} {
+		args := append([]string{"assess", "no-such-file.gpx"}, strings.Fields(c.flags)...)
+		want := c.want
+		if c.file != "" {
+			path := fileWith(t, c.file)
+			args = append(args, "--setup", path)
+			want = strings.ReplaceAll(want, "FILE", path)
+		}
+		if got := runWith("", args...); got != (result{exitInput, "", "rimheat: " + want + "\n"}) {
+			t.Errorf("%q with %s: got %d\n%swant\n%s", c.file, c.flags, got.code, got.errOut, want)
+		}
+	}
+	for _, clock := range []string{"9:30", "0930", "24:00", "09:60", "-1:30", "09:30:00", "09.30", "9h30", "+9:30", "09:3x", ":", "09:", "noon", "٠٩:٣٠"} {
+		got := runWith("", "assess", "no-such-file.gpx", "--air-min=20", "--air-max=30", "--start="+clock)
+		if want := "rimheat: --start " + quoted(clock) + ": " + noClock + "\n"; got.code != exitInput || got.errOut != want {
+			t.Errorf("--start %s: got %d\n%swant\n%s", clock, got.code, got.errOut, want)
+		}
+	}
+	for clock, want := range map[string]float64{"00:00": 0, "09:05": 32700, "23:59": 86340} {
+		if got, err := parseClock("--start", clock); err != nil || got != want {
+			t.Errorf("%s is %v s, %v", clock, got, err)
+		}
 	}
 }

@@ -88,7 +88,11 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 	if slices.Contains(s.Assumed, "air-temp-at") {
 		at = "at the lowest point, " + u.height(s.AtHeightM)
 	}
-	labelled(b, "air", fmt.Sprintf("%s %s; %s", note(u.airTemp(s.AirTempC), "air-temp"), note(at, "air-temp-at"), note(lapse(s.LapseKPerM), "lapse")))
+	warm := note(u.airTemp(s.AirTempC), "air-temp") + " " + note(at, "air-temp-at")
+	if d := s.DayAir; d != nil {
+		warm = u.dayAir(d) + "; the day's " + note(at, "air-temp-at") + ", coolest at " + clean(d.CoolestAt) + " and hottest at " + clean(d.HottestAt) + " (assumed)"
+	}
+	labelled(b, "air", warm+"; "+note(lapse(s.LapseKPerM), "lapse"))
 	wind := note("no wind", "wind")
 	if s.WindMps != 0 {
 		wind = note("wind "+u.wind(s.WindMps), "wind") + " " + note("from "+brief(s.WindFrom, 0)+"°", "wind-from")
@@ -115,6 +119,16 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 	if len(kit) > 0 {
 		labelled(b, "wheels", listed(kit)+" not named: the usual ones are taken (assumed)")
 	}
+}
+
+// dayAir says what air the ride meets, and of which day.
+func (u screenUnits) dayAir(d *thermal.DayAir) string {
+	met := u.temp(d.WarmestMetC)
+	if coolest := u.degrees(d.CoolestMetC); coolest != u.degrees(d.WarmestMetC) {
+		met = coolest + " to " + met
+	}
+	least, _ := u.in(d.AirMinC, temperature, "°C")
+	return fmt.Sprintf("%s over the ride (day's %s to %s, starting %s)", met, brief(least, 1), u.airTemp(d.AirMaxC), clean(d.Start))
 }
 
 // lapse says how the air cools with height; it stays in K per km.

@@ -24,6 +24,37 @@ func TestTextView(t *testing.T) {
 	golden(t, "text_flat", text(textView{}, flat()))
 }
 
+// A ride with an hour tells the air that it meets, and of which day, beside what
+// is assumed; one that meets the same all along tells one temperature.
+func TestTextViewDay(t *testing.T) {
+	a := sample()
+	a.Setup.DayAir = &thermal.DayAir{Start: "11:30", AirMinC: 22, AirMaxC: 40.5, CoolestAt: "06:00", HottestAt: "15:00", CoolestMetC: 30.6, WarmestMetC: 38.2}
+	var b bytes.Buffer
+	textView{}.setup(&b, a)
+	textView{units: screenUnits{imperial: true}}.setup(&b, a)
+	a.Setup.CoolestMetC = 38
+	textView{}.setup(&b, a)
+	golden(t, "text_day", b.Bytes())
+	for _, line := range strings.Split(b.String(), "\n") {
+		if runes(line) > lineWidth {
+			t.Errorf("%d runes: %s", runes(line), line)
+		}
+	}
+	text, err := assessmentJSON(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back struct{ Setup map[string]any }
+	if err := json.Unmarshal(text, &back); err != nil {
+		t.Fatal(err)
+	}
+	for key, want := range map[string]any{"start": "11:30", "air_min_C": 22.0, "air_max_C": 40.5, "coolest_air_met_C": 38.0, "warmest_air_met_C": 38.2, "air_min_at": "06:00", "air_max_at": "15:00"} {
+		if got := back.Setup[key]; got != want {
+			t.Errorf("%s is %v, want %v", key, got, want)
+		}
+	}
+}
+
 // Candidates that do not fit beside each other are not left out.
 func TestTextViewManyRims(t *testing.T) {
 	a := sample()
@@ -57,6 +88,7 @@ func TestTextViewLetsNoControlCharacterThrough(t *testing.T) {
 	a.Route.Name, a.Setup.Style, a.Setup.Habit, a.Advice = bad, bad, bad, bad
 	a.Cautions = []string{bad}
 	a.Route.Repairs[0].Text = bad
+	a.Setup.DayAir = &thermal.DayAir{Start: bad, CoolestAt: bad, HottestAt: bad}
 	r := &a.Rims[0]
 	r.ID, r.Name, r.Material, r.Pad, r.LimitOn, r.LimitSource, r.PeakWheel, r.Verdict = bad, bad, bad, bad, bad, bad, bad, bad
 	r.Limits[1].On, r.Limits[1].Source, r.Limits[1].Verdict = bad, bad, bad
