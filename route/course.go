@@ -36,6 +36,7 @@ type course struct {
 	dist, azimuth []float64
 	repairs       []Repair
 	doubts        []doubt
+	fromTiles     bool
 }
 
 func (c *course) note(kind string, n int, text string) {

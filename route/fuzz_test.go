@@ -47,7 +47,7 @@ func sound(t *testing.T, p *route.Profile) {
 	if p.DistM[0] != 0 || p.DistM[n-1] != p.DistanceM || math.Abs(float64(n-1)*p.SpacingM/p.DistanceM-1) > 1e-12 {
 		t.Fatalf("grid from %v to %v m, %d steps of %v m", p.DistM[0], p.DistM[n-1], n-1, p.SpacingM)
 	}
-	if e := p.ClimbM - p.DropM - (p.RawHeightM[n-1] - p.RawHeightM[0]); math.Abs(e) > 1e-6*(1+p.ClimbM+p.DropM) {
+	if e := p.ClimbM - p.DropM - (p.HeightM[n-1] - p.HeightM[0]); math.Abs(e) > 1e-6*(1+p.ClimbM+p.DropM) {
 		t.Fatalf("climb %v and drop %v do not add up", p.ClimbM, p.DropM)
 	}
 	end := 0

@@ -77,12 +77,14 @@ func (c *course) noHeights() error {
 // heightAdvice says what to do about lacking heights.
 func (c *course) heightAdvice() string {
 	switch {
+	case c.fromTiles:
+		return "the elevation tiles have no heights there: take others, or leave --heights out"
 	case c.track.elsewhere != "":
 		return c.track.elsewhere
 	case c.track.badHeights.n > 0:
 		return "write heights in metres with a decimal point, as in 12.5"
 	}
-	return "add heights in a route planner"
+	return "add heights in a route planner, or name a folder of elevation tiles with --heights"
 }
 
 // markZeroRuns takes runs of exactly zero far from their neighbours' height

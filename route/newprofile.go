@@ -10,6 +10,9 @@ const DefaultSpacingM = 5.0
 const (
 	MinSpacingM = 0.5
 	MaxSpacingM = 100.0
+	// MinSmoothM and MaxSmoothM bound Options.SmoothM, metres.
+	MinSmoothM = 20.0
+	MaxSmoothM = 5000.0
 )
 
 // DefaultOptions are what the zero Options mean.
@@ -26,12 +29,20 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 	if !(step >= MinSpacingM && step <= MaxSpacingM) {
 		return nil, &InputError{File: t.File, What: "a grid step of " + degrees(step) + " m is outside 0.5 to 100 m", Do: "choose one inside"}
 	}
+	if opt.SmoothM != 0 && !(opt.SmoothM >= MinSmoothM && opt.SmoothM <= MaxSmoothM) {
+		return nil, &InputError{File: t.File, What: "heights smoothed over " + degrees(opt.SmoothM) + " m is outside 20 to 5,000 m", Do: "choose one inside"}
+	}
 	c, err := newCourse(t)
 	if err != nil {
 		return nil, err
 	}
 	if err := c.checkSpacing(); err != nil {
 		return nil, err
+	}
+	if opt.Tiles != nil {
+		if err := c.heightsFrom(opt.Tiles); err != nil {
+			return nil, err
+		}
 	}
 	if err := c.repairHeights(); err != nil {
 		return nil, err
@@ -48,7 +59,7 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 	}
 	c.toGrid(p, n)
 	p.HeightM = make([]float64, n)
-	if err := smooth(p.HeightM, p.RawHeightM, WavelengthM/p.SpacingM); err != nil {
+	if p.Heights, err = c.smoothHeights(p, opt); err != nil {
 		return nil, c.fail(0, "the heights cannot be smoothed: "+err.Error(), "check the heights of the file")
 	}
 	for i := 1; i < n; i++ {

@@ -1,5 +1,7 @@
 package route
 
+import "rimheat/route/terrain"
+
 // Options sets how a file becomes a Profile. The zero value means the
 // defaults of DefaultOptions.
 type Options struct {
@@ -8,4 +10,11 @@ type Options struct {
 	Track string
 	// SpacingM is the nominal grid step, metres. 0 means 5 m.
 	SpacingM float64
+	// SmoothM is the wavelength of height, metres, that is halved in amplitude;
+	// 0 finds from the heights how much they need. MinSmoothM to MaxSmoothM.
+	SmoothM float64
+	// RawHeights leaves the repaired heights as they are.
+	RawHeights bool
+	// Tiles, if not nil, gives all heights in place of the file.
+	Tiles *terrain.Tiles
 }

@@ -19,7 +19,8 @@ type Profile struct {
 	DistM []float64
 	// LatDeg and LonDeg are WGS84 degrees.
 	LatDeg, LonDeg []float64
-	// HeightM is the smoothed height, metres above sea level.
+	// HeightM is the smoothed height, metres above sea level; RawHeightM if
+	// Options say so.
 	HeightM []float64
 	// RawHeightM is the height as read (after repairs), interpolated to the
 	// grid and not smoothed, metres above sea level.
@@ -37,6 +38,8 @@ type Profile struct {
 	// DropM are the sums of the rises and of the falls of HeightM, both
 	// positive, metres.
 	DistanceM, ClimbM, DropM float64
+	// Heights says what the heights were found to be.
+	Heights Heights
 	// Descents are in the order ridden and do not overlap.
 	Descents []Descent
 	// Doubtful are the stretches where the road or its heights are not to be

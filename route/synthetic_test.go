@@ -91,8 +91,10 @@ func TestProfileOfKnownRoads(t *testing.T) {
 				}
 			}
 			n := len(p.HeightM)
-			if p.HeightM[0] != d.Points[0].HeightM || p.HeightM[n-1] != d.Points[len(d.Points)-1].HeightM {
-				t.Error("end heights moved")
+			// The ends are as noisy as all else, and no more is made of them.
+			const endTolM = 0.5
+			if math.Abs(p.HeightM[0]-d.Road.HeightAt(0)) > endTolM || math.Abs(p.HeightM[n-1]-d.Road.HeightAt(d.Road.LengthM())) > endTolM {
+				t.Errorf("end heights %.2f and %.2f m, true %.2f and %.2f m", p.HeightM[0], p.HeightM[n-1], d.Road.HeightAt(0), d.Road.HeightAt(d.Road.LengthM()))
 			}
 			sum, worst := 0.0, 0.0
 			for i, m := range onRoad(d.Points, p) {

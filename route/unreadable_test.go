@@ -56,7 +56,7 @@ func TestTracksWithHeightsAreNamed(t *testing.T) {
 	if e := loadError(t, doc(rte+bare)); e.Do != `the route "invented" of the file has heights: choose it with --track 2` {
 		t.Errorf("%s; %s", e.What, e.Do)
 	}
-	if e := loadError(t, doc(bare+zero)); e.Do != "add heights in a route planner" {
+	if e := loadError(t, doc(bare+zero)); e.Do != "add heights in a route planner, or name a folder of elevation tiles with --heights" {
 		t.Errorf("%s; %s", e.What, e.Do)
 	}
 }
