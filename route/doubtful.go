@@ -23,6 +23,9 @@ type doubt struct {
 	steps        int     // height steps kept
 	highestStepM float64 // metres
 	capped       bool    // steeper than MaxGrade
+	// crossings are tunnels and bridges, the longest of longestCrossingM metres.
+	crossings        int
+	longestCrossingM float64
 }
 
 // doubtful orders the doubts by distance and merges those that overlap or are
@@ -43,6 +46,8 @@ func (c *course) doubtful() []Span {
 		m.steps += d.steps
 		m.highestStepM = max(m.highestStepM, d.highestStepM)
 		m.capped = m.capped || d.capped
+		m.crossings += d.crossings
+		m.longestCrossingM = max(m.longestCrossingM, d.longestCrossingM)
 	}
 	spans := make([]Span, len(merged))
 	for i := range merged {
@@ -63,6 +68,11 @@ func (d *doubt) why() string {
 		add("a gap of " + metres(d.longestGapM) + " bridged")
 	} else if d.gaps > 1 {
 		add(count(d.gaps) + " gaps of up to " + metres(d.longestGapM) + " bridged")
+	}
+	if d.crossings == 1 {
+		add("heights of a tunnel or bridge replaced over " + metres(d.longestCrossingM))
+	} else if d.crossings > 1 {
+		add("heights of " + count(d.crossings) + " tunnels or bridges replaced over up to " + metres(d.longestCrossingM))
 	}
 	if d.capped {
 		add("steeper than " + percent(MaxGrade))

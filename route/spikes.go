@@ -27,17 +27,15 @@ const (
 // line between the last good point and the point where the height is back,
 // along distance, and against the scatter of all heights about their
 // neighbours; so neither a steep hill, which does not come back, nor
-// whole-metre steps, which are small, is a spike.
+// whole-metre steps, which are small, is a spike. Tunnels and bridges, wider
+// and with flanks of more than one step, are bridged before.
 func (c *course) markSpikes() []spot {
 	n := len(c.h)
 	if n < 3 {
 		return nil
 	}
-	scatter := make([]float64, 0, n)
-	for i := 1; i+1 < n; i++ {
-		scatter = append(scatter, math.Abs(c.departure(i, i-1, i+1)))
-	}
-	least := max(spikeM, spikeSigmas*madToSigma*median(scatter))
+	c.bridgeCrossings()
+	least := max(spikeM, spikeSigmas*c.heightScatterM())
 	var marked []spot
 	for i := 1; i+1 < n; i++ {
 		before, end := i-1, c.spikeEnd(i, least)
@@ -47,6 +45,16 @@ func (c *course) markSpikes() []spot {
 		}
 	}
 	return marked
+}
+
+// heightScatterM is the robust standard deviation of the heights about the
+// line between their neighbours, metres.
+func (c *course) heightScatterM() float64 {
+	scatter := make([]float64, 0, len(c.h))
+	for i := 1; i+1 < len(c.h); i++ {
+		scatter = append(scatter, math.Abs(c.departure(i, i-1, i+1)))
+	}
+	return madToSigma * median(scatter)
 }
 
 // departure is the height of point i above the line from a to b, metres.

@@ -1,0 +1,208 @@
+package route
+
+import "math"
+
+// Rules for tunnels and bridges. A terrain model knows the ridge and the gorge
+// and not the road through or across them, so heights taken from it climb and
+// fall there more steeply than any road. Choices of this program, no source.
+const (
+	// A flank lies within maxFlankM metres and gains flankM metres, or
+	// spikeSigmas standard deviations of the heights if that is more, over and
+	// above MaxGrade; it is at least minFlankM metres long, and no step
+	// shorter than that makes more than jumpShare of it: that would be a spike
+	// or a step of the heights, not a hillside.
+	maxFlankM = 100.0
+	minFlankM = 20.0
+	flankM    = 2.0
+	jumpShare = 0.60
+	// maxCrossingM is the longest tunnel or bridge, metres, and minCrossingM
+	// the least departure of its heights from the road.
+	maxCrossingM = 3000.0
+	minCrossingM = 15.0
+	// maxCrossingGrade is the greatest grade between the two ends,
+	// dimensionless: tunnels and bridges are built flatter than that.
+	maxCrossingGrade = 0.15
+	// The foot of a flank is where the heights rise to it by less than
+	// footGrade over footWindowM metres, at most maxFootM metres beyond the
+	// part that is steeper than MaxGrade.
+	footGrade   = 0.10
+	footWindowM = 30.0
+	maxFootM    = 200.0
+	// maxCrossedShare is the greatest share of the road that may be such:
+	// beyond it the heights are wrong altogether, or in feet.
+	maxCrossedShare = 0.50
+)
+
+// A crossing is a stretch between two good points whose heights are those of
+// the ground over a tunnel or under a bridge.
+type crossing struct {
+	first, last int
+	side        float64 // 1 for a tunnel's ridge, -1 for a bridge's gorge
+	departureM  float64 // metres, positive
+}
+
+// bridgeCrossings replaces the heights over tunnels and under bridges by a
+// straight line, reports them and marks them doubtful: the road inside is not
+// known, only where it comes out.
+func (c *course) bridgeCrossings() {
+	found := c.crossings()
+	crossed, longest, highest := 0.0, 0.0, 0.0
+	for _, x := range found {
+		length := c.dist[x.last] - c.dist[x.first]
+		crossed += length
+		longest, highest = max(longest, length), max(highest, x.departureM)
+	}
+	if len(found) == 0 || crossed > maxCrossedShare*c.dist[len(c.dist)-1] {
+		return
+	}
+	var spots []spot
+	for _, x := range found {
+		a, b := c.dist[x.first], c.dist[x.last]
+		for i := x.first + 1; i < x.last; i++ {
+			c.h[i] -= c.departure(i, x.first, x.last)
+		}
+		spots = append(spots, spot{(a + b) / 2, x.departureM})
+		c.doubts = append(c.doubts, doubt{startM: a, endM: b, crossings: 1, longestCrossingM: b - a})
+	}
+	what := "the heights leave the road by " + metres(highest) + " over " + metres(longest)
+	if len(found) > 1 {
+		what = "in " + count(len(found)) + " places the heights leave the road by up to " + metres(highest) + " over up to " + metres(longest)
+	}
+	c.note("tunnel-or-bridge", len(found), what+" and come back, steeper than "+percent(MaxGrade)+
+		" both ways, as those of the ground do at a tunnel or bridge: replaced in a straight line, "+near(spots))
+}
+
+// crossings finds the humps and hollows between two flanks steeper than any
+// road that lead back to where a road could go on. Each is paired with the
+// nearest flank that does.
+func (c *course) crossings() []crossing {
+	var found []crossing
+	least := -1.0
+	for i := 0; i+1 < len(c.h); i++ {
+		if !c.steepStep(i) {
+			continue
+		}
+		if least < 0 { // most roads have no steep step and need no scatter
+			least = max(flankM, spikeSigmas*c.heightScatterM())
+		}
+		side := math.Copysign(1, c.h[i+1]-c.h[i])
+		q := c.flankEnd(i, side, least)
+		if q == i {
+			continue
+		}
+		first := c.foot(i, -1, side)
+		if n := len(found); n > 0 {
+			first = max(first, found[n-1].last)
+		}
+		if x, ok := c.crossingFrom(first, q, side, least); ok {
+			found = c.joined(append(found, x), least)
+			i = x.last - 1
+		}
+	}
+	return found
+}
+
+// joined makes one of the last two crossings if the saddle between two ridges,
+// or the rise between two gorges, is too short and too far off the line for a
+// road that comes out there.
+func (c *course) joined(found []crossing, least float64) []crossing {
+	n := len(found)
+	if n < 2 {
+		return found
+	}
+	x, y := found[n-2], found[n-1]
+	length := c.dist[y.last] - c.dist[x.first]
+	if x.side != y.side || c.dist[y.first]-c.dist[x.last] > maxFootM || length > maxCrossingM ||
+		x.side*c.departure(x.last, x.first, y.last) < minCrossingM {
+		return found
+	}
+	both, ok := c.between(x.first, y.last, x.side, least)
+	if !ok {
+		return found
+	}
+	found[n-2] = both
+	return found[:n-1]
+}
+
+// between is the crossing between two points, if its line and its heights fit.
+func (c *course) between(first, last int, side, least float64) (crossing, bool) {
+	length := c.dist[last] - c.dist[first]
+	if last-first < 3 || length > maxCrossingM || math.Abs(c.h[last]-c.h[first]) > maxCrossingGrade*length {
+		return crossing{}, false
+	}
+	lowest, highest := math.Inf(1), 0.0
+	for i := first + 1; i < last; i++ {
+		d := side * c.departure(i, first, last)
+		lowest, highest = min(lowest, d), max(highest, d)
+	}
+	return crossing{first, last, side, highest}, highest >= minCrossingM && lowest > -least
+}
+
+// crossingFrom looks for the end of the hump (side 1) or hollow (side -1) that
+// begins at first and whose first flank ends at q.
+func (c *course) crossingFrom(first, q int, side, least float64) (crossing, bool) {
+	for j := q; j+1 < len(c.h) && c.dist[j]-c.dist[first] <= maxCrossingM; j++ {
+		if !c.steepStep(j) || side*(c.h[j+1]-c.h[j]) > 0 {
+			continue
+		}
+		end := c.flankEnd(j, -side, least)
+		if end == j {
+			continue
+		}
+		if x, ok := c.between(first, c.foot(end, 1, side), side, least); ok {
+			return x, true
+		}
+	}
+	return crossing{}, false
+}
+
+// steepStep tells whether the step from point i is steeper than MaxGrade.
+func (c *course) steepStep(i int) bool {
+	return math.Abs(c.h[i+1]-c.h[i]) > MaxGrade*(c.dist[i+1]-c.dist[i])
+}
+
+// flankEnd is the end of the flank that starts at point i and rises (side 1)
+// or falls (side -1), or i if none does.
+func (c *course) flankEnd(i int, side, least float64) int {
+	jump := 0.0
+	for q := i + 1; q < len(c.h); q++ {
+		step, length := c.dist[q]-c.dist[q-1], c.dist[q]-c.dist[i]
+		if length > maxFlankM && q > i+1 {
+			break
+		}
+		if step < minFlankM {
+			jump = max(jump, side*(c.h[q]-c.h[q-1]))
+		}
+		rise := side * (c.h[q] - c.h[i])
+		if length >= minFlankM && rise >= MaxGrade*length+least && jump <= jumpShare*rise {
+			return q
+		}
+	}
+	return i
+}
+
+// foot walks from point i, on a flank, backwards (by = -1) or on (by = 1) to
+// where the hump or hollow ends.
+func (c *course) foot(i, by int, side float64) int {
+	steepest := i // the end of what is steeper than any road
+	m := i
+	for k := i; ; k += by {
+		for m >= 0 && m < len(c.h) && math.Abs(c.dist[m]-c.dist[k]) < footWindowM {
+			m += by
+		}
+		if m < 0 || m >= len(c.h) {
+			return k
+		}
+		grade := side * (c.h[k] - c.h[m]) / math.Abs(c.dist[k]-c.dist[m])
+		if grade > MaxGrade {
+			steepest = k
+		}
+		if grade < footGrade || math.Abs(c.dist[k]-c.dist[steepest]) > maxFootM {
+			// The flank may end between k and m.
+			for k != m && side*(c.h[k]-c.h[k+by]) > footGrade*math.Abs(c.dist[k]-c.dist[k+by]) {
+				k += by
+			}
+			return k
+		}
+	}
+}
