@@ -66,6 +66,10 @@ func (s *scanner) report(t *Track, sec *section, filled int) {
 		t.Repairs = append(t.Repairs, Repair{"time-unreadable", u.n,
 			plural(u.n, "time", "times") + " not readable, left out; the first, " + quoted(u.text) + ", in line " + strconv.Itoa(u.line)})
 	}
+	if s.mend != nil && s.mend.mended > 0 {
+		t.Repairs = append(t.Repairs, Repair{"not-utf-8", s.mend.mended,
+			plural(s.mend.mended, "byte", "bytes") + " that are not UTF-8 read as Western European letters (Windows-1252)"})
+	}
 	if s.trailing {
 		t.Repairs = append(t.Repairs, Repair{"trailing-data", 1, "what follows the end of the GPX document was left out"})
 	}

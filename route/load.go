@@ -91,7 +91,8 @@ func (m *meter) Read(p []byte) (int, error) {
 	return n, err
 }
 
-// unpack undoes compression and UTF-16, and takes off a byte-order mark.
+// unpack undoes compression and UTF-16, and takes off a byte-order mark. What
+// is to be UTF-8 comes as a *utf8Mender.
 func unpack(r io.Reader, file string) (io.Reader, error) {
 	b := bufio.NewReader(r)
 	head, err := b.Peek(2)
@@ -117,21 +118,27 @@ func unpack(r io.Reader, file string) (io.Reader, error) {
 	}
 	label, mark := "", 0
 	switch {
+	case bytes.Equal(head, []byte{0xff, 0xfe, 0, 0}), bytes.Equal(head, []byte{0, 0, 0xfe, 0xff}),
+		bytes.Equal(head, []byte{'<', 0, 0, 0}), bytes.Equal(head, []byte{0, 0, 0, '<'}):
+		return nil, &InputError{File: file, What: "text in UTF-32, which is not read", Do: "save the file as UTF-8"}
 	case bytes.HasPrefix(head, []byte{0xef, 0xbb, 0xbf}):
 		mark = 3
 	case bytes.HasPrefix(head, []byte{0xff, 0xfe}):
 		label, mark = "utf-16le", 2
 	case bytes.HasPrefix(head, []byte{0xfe, 0xff}):
 		label, mark = "utf-16be", 2
-	case bytes.Equal(head, []byte{'<', 0, '?', 0}):
+	case len(head) == 4 && head[0] == '<' && head[1] == 0 && head[3] == 0:
 		label = "utf-16le"
-	case bytes.Equal(head, []byte{0, '<', 0, '?'}):
+	case len(head) == 4 && head[0] == 0 && head[1] == '<' && head[2] == 0:
 		label = "utf-16be"
 	}
 	if _, err := b.Discard(mark); err != nil {
 		return nil, fileError(file, err)
 	}
 	if label == "" {
+		if m := newUTF8Mender(b); m != nil {
+			return m, nil
+		}
 		return b, nil
 	}
 	u, err := charset.NewReaderLabel(label, b)

@@ -43,13 +43,34 @@ func cleanName(s string) string {
 }
 
 // escapeLen is the length in bytes of the control sequence (ECMA-48, 5th
-// edition 1991, section 5.4: CSI, parameters, one final byte) that s starts
-// with, or 0.
+// edition 1991, section 5.4: CSI, parameters, one final byte) or control
+// string (section 5.6: OSC, DCS, SOS, PM or APC up to ST, or BEL as terminals
+// have it) that s starts with, or 0. A string without an end is only its two
+// bytes of opening, so that it hides no text.
 func escapeLen(s string) int {
-	n := 0
+	if len(s) < 2 {
+		return 0
+	}
+	introducer := s[1] // of ESC and a letter
 	switch {
-	case strings.HasPrefix(s, "\x1b["), strings.HasPrefix(s, "\u009b"):
-		n = 2
+	case s[0] == 0xc2 && s[1] >= 0x80 && s[1] <= 0x9f:
+		introducer -= 0x40 // the same in one character, C1
+	case s[0] != 0x1b:
+		return 0
+	}
+	n := 2
+	switch introducer {
+	case '[':
+	case ']', 'P', 'X', '^', '_':
+		for i := 2; i < len(s); i++ {
+			switch {
+			case s[i] == '\a':
+				return i + 1
+			case strings.HasPrefix(s[i:], "\x1b\\"), strings.HasPrefix(s[i:], "\u009c"):
+				return i + 2
+			}
+		}
+		return 2
 	default:
 		return 0
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 	"time"
 
 	"github.com/tkrajina/gpxgo/gpx"
@@ -101,11 +102,14 @@ func (s *scanner) conversionError() error {
 		m = s.meta[n-1]
 		number = s.points - s.sections[m.section].first
 	}
-	what := "point " + count(number) + ":"
+	what, do := "point "+count(number)+":", "correct or remove this point"
 	for _, a := range s.at.Attr {
 		what += " " + a.Name.Local + "=" + quoted(a.Value)
+		if strings.Contains(a.Value, ",") {
+			do = "write degrees with a decimal point, as in 12.5"
+		}
 	}
-	return s.failAt(m.line, what+" is not a position in degrees", "correct or remove this point")
+	return s.failAt(m.line, what+" is not a position in degrees", do)
 }
 
 // positionFault says what is wrong with a position, or "".

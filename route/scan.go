@@ -60,6 +60,7 @@ type pointMeta struct {
 type scanner struct {
 	dec  *xml.Decoder
 	src  *meter
+	mend *utf8Mender // nil if the file declares another encoding
 	file string
 	caps caps
 
@@ -87,9 +88,10 @@ type scanner struct {
 
 func newScanner(r io.Reader, file string, limit caps) *scanner {
 	m := &meter{r: r, caps: limit}
+	mend, _ := r.(*utf8Mender)
 	d := xml.NewDecoder(m)
 	d.CharsetReader = charsetReader
-	return &scanner{dec: d, src: m, file: file, caps: limit, tokens: newSyntheticTokens(),
+	return &scanner{dec: d, src: m, mend: mend, file: file, caps: limit, tokens: newSyntheticTokens(),
 		queue: make([]xml.Token, 0, 8), meta: make([]pointMeta, 0, batchPoints)}
 }
 

@@ -4,6 +4,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"strings"
 )
 
 func (s *scanner) fail(what, do string) error { return s.failAt(s.line, what, do) }
@@ -30,6 +31,11 @@ func (s *scanner) sourceError(err error) error {
 			what += " after point " + count(s.sections[n-1].last-s.sections[n-1].first)
 		}
 		return s.failAt(line, what, "copy or export it again")
+	case isSyntax && strings.HasPrefix(syntax.Msg, "invalid character entity &") && strings.HasSuffix(syntax.Msg, ";"):
+		entity := strings.TrimPrefix(syntax.Msg, "invalid character entity ")
+		return s.failAt(syntax.Line, "the text uses the entity "+cleanName(entity)+" of its own or of another file; such are not read", "write plain text in its place, or export the route again")
+	case isSyntax && strings.HasPrefix(syntax.Msg, "invalid character entity &"):
+		return s.failAt(syntax.Line, "not well-formed XML: a bare & in the text", "write &amp; in its place, or export the route again")
 	case isSyntax && s.where == outside && s.points == 0:
 		return s.failAt(syntax.Line, "not XML, or damaged at its start: "+cleanName(syntax.Msg), "export the route as GPX")
 	case isSyntax:
