@@ -44,9 +44,10 @@ func (c *course) reportHeightSteps() {
 	}
 }
 
-// reportVerySteep reports descents too steep to be likely, and names the one
-// steepest over 500 m.
+// reportVerySteep reports what else makes heights in metres unlikely, then
+// descents too steep to be likely, and names the one steepest over 500 m.
 func (c *course) reportVerySteep(p *Profile) {
+	c.reportUnits(p)
 	found, worst := 0, 0
 	for i, d := range p.Descents {
 		if d.EndM-d.StartM <= suspectLengthM || d.MeanGrade >= -suspectMean && d.SteepestGrade >= -suspectSteepest {
@@ -67,5 +68,5 @@ func (c *course) reportVerySteep(p *Profile) {
 		grade, length, m = d.SteepestGrade, SteepestWindowM, p.DistM[at]
 	}
 	c.note("very-steep", found, strconv.FormatFloat(-100*grade, 'f', 1, 64)+" % over "+metres(length)+" near "+atKilometres(m)+
-		": steeper than nearly all public roads; are the heights in feet?")
+		": steeper than nearly all public roads; "+c.feetQuestion())
 }
