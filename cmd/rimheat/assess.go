@@ -33,10 +33,10 @@ against its limits. ROUTE.gpx may be compressed (.gpx.gz); - reads standard
 input. Every flag may be left out: its default is then printed as assumed.
 
 Units are metric. With --imperial the values of --rider-kg, --bike-kg and
---luggage-kg are in lb, of --air-temp and --rim-limit in °F, of --road-air in °F
-of difference, of --tyre-kpa and --tyre-max-kpa in psi, of --wind and --cap-kmh
-in mph, of --air-temp-at in ft, and the result is printed in these units, mi and
-ft. --lapse stays in K per km. JSON stays metric.
+--luggage-kg are in lb, of --air-temp, --air-min, --air-max and --rim-limit in
+°F, of --road-air in °F of difference, of --tyre-kpa and --tyre-max-kpa in psi,
+of --wind and --cap-kmh in mph, of --air-temp-at in ft, and the result is printed
+in these units, mi and ft. --lapse stays in K per km. JSON stays metric.
 
 A setup file (TOML) holds any of the inputs under the names of their flags;
 flags win over it. It is metric, whatever the flags are, unless it says

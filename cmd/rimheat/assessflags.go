@@ -51,7 +51,7 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 	}
 	for _, name := range inputNames() {
 		if name == "air-min" {
-			text(groupWeather, "HH:MM", startName, "local clock time at which the ride starts, 00:00 to 23:59; the air then goes with the hour, from --air-min to --air-max (on the command line only)")
+			text(groupWeather, "HH:MM", startName, "local clock time at which the ride starts, 00:00 to 23:59; the air then goes with the hour, from --air-min to --air-max")
 		}
 		if n, ok := byName[name]; ok {
 			fs.Var(numberFlag{l, name}, name, numberHelp(n))

@@ -180,6 +180,8 @@ func TestDay(t *testing.T) {
 		{"", "--start 23:45 --air-min 20 --air-max 35"},
 		{"", "--imperial --start 23:45 --air-min 68 --air-max 95"},
 		{"air-min = 20\nair-max = 35", "--start 23:45"},
+		{"start = \"23:45\"\nair-min = 20\nair-max = 35", ""},
+		{"start = \"11:00\"\nair-min = 20", "--start 23:45 --air-max 35"},
 		{"air-min = 20\nair-max = 30", "--imperial --start 23:45 --air-max 95"},
 		{"imperial = true\nair-min = 68\nair-max = 95", "--start 23:45"},
 	} {

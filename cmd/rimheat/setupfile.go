@@ -21,7 +21,7 @@ const maxSetupBytes = 1 << 20
 
 // textInputs lists the inputs that are words.
 func textInputs() []string {
-	return []string{"pads", "tyre-side", "style", "brake-habit", "track"}
+	return []string{startName, "pads", "tyre-side", "style", "brake-habit", "track"}
 }
 
 // commandLineOnly lists the flags that a setup file cannot hold.
@@ -178,7 +178,7 @@ func (l *layer) takeLimits(value any, lines map[string]int) error {
 
 // unknownKey words a key that is no input.
 func unknownKey(where, key string) *failure {
-	names := append(inputNames(), "rim-limit", "track", "imperial")
+	names := append(inputNames(), startName, "rim-limit", "track", "imperial")
 	f := badInput("%s: unknown key", where)
 	if near := nearest(key, names); len(near) > 0 {
 		return f.hint("did you mean %s?", either(near))

@@ -136,12 +136,12 @@ func TestSetupFileHoldsEveryInput(t *testing.T) {
 	for _, n := range numbers() {
 		text += n.name + " = " + exact(n.hi) + "\n"
 	}
-	text += "track = 2\npads = \"cork\"\ntyre-side = \"tpu\"\nstyle = \"steady\"\nbrake-habit = \"pulse\"\nrim = [\"carbon-deep\"]\nrim-limit.carbon-deep = 150\n"
+	text += "track = 2\nstart = \"09:30\"\npads = \"cork\"\ntyre-side = \"tpu\"\nstyle = \"steady\"\nbrake-habit = \"pulse\"\nrim = [\"carbon-deep\"]\nrim-limit.carbon-deep = 150\n"
 	l, err := readSetupFile(fileWith(t, text))
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range append(inputNames(), "track") {
+	for _, name := range append(inputNames(), startName, "track") {
 		if !l.has(name) {
 			t.Errorf("%s is not taken", name)
 		}
