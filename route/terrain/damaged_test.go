@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"fmt"
+	"os"
 	"path/filepath"
 	"runtime"
 	"testing"
@@ -77,6 +78,25 @@ func TestNeighbourDoesNotHideDamage(t *testing.T) {
 	tiles := openSmall(t, dir)
 	_, err := tiles.HeightAt(46.5, 8)
 	wantFileError(t, err, filepath.Join(dir, "N46E007.hgt"))
+
+	write(t, dir, "N46E008.hgt", rawTile(square{46, 8}, 5, func(c, r int) int { return voidSample }))
+	_, err = openSmall(t, dir).HeightAt(46.5, 8)
+	wantFileError(t, err, filepath.Join(dir, "N46E007.hgt"))
+}
+
+func TestNotAnOrdinaryFile(t *testing.T) {
+	dir := t.TempDir()
+	device, dangling := filepath.Join(dir, "N46E007.hgt"), filepath.Join(dir, "N46E008.hgt")
+	for link, to := range map[string]string{device: os.DevNull, dangling: filepath.Join(dir, "none")} {
+		if err := os.Symlink(to, link); err != nil {
+			t.Skip("no links here: ", err)
+		}
+	}
+	tiles := openSmall(t, dir)
+	_, err := tiles.HeightAt(46.5, 7.5)
+	wantFileError(t, err, device, "is not an ordinary file; take it out of the folder")
+	_, err = tiles.HeightAt(46.5, 8.5)
+	wantFileError(t, err, dangling, "no such file")
 }
 
 func TestFolderNamedAsATile(t *testing.T) {

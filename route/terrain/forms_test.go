@@ -1,6 +1,7 @@
 package terrain
 
 import (
+	"archive/zip"
 	"math"
 	"os"
 	"path/filepath"
@@ -24,6 +25,7 @@ func TestBothSizesInAllForms(t *testing.T) {
 			"S34W071.hgt.gz":          gzipOf(t, raw),
 			"s34w071.zip":             zipOf(t, member{"readme.txt", []byte("heights")}, member{"S34W071.hgt", raw}),
 			"S34W071.hgt.zip":         zipOf(t, member{"s34w071.HGT", raw}),
+			"S34W071.stored.zip":      zipBy(t, zip.Store, member{"S34W071.hgt", raw}),
 			"S34W071.SRTMGL1.hgt.ZIP": zipOf(t, member{"S34/S34W071.SRTMGL1.hgt", raw}),
 		} {
 			dir := t.TempDir()

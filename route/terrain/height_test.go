@@ -135,6 +135,12 @@ func TestAntimeridianAndPoles(t *testing.T) {
 	if a, b := mustHeight(t, tiles, 10.5, 180), mustHeight(t, tiles, 10.5, -180); a != b || a != 100+720 {
 		t.Errorf("%v m at 180 and %v m at -180, want 820", a, b)
 	}
+	west := withTiles(t, 5, z, square{10, 179})
+	for _, lon := range []float64{180, -180} {
+		if got := mustHeight(t, west, 10.5, lon); got != 100+720 {
+			t.Errorf("%v m at %v from the tile west of it, want 820", got, lon)
+		}
+	}
 	flat := func(h int) surface { return func(c, r int) int { return h } }
 	north := withTiles(t, 5, flat(12), square{89, 7})
 	if got := mustHeight(t, north, 90, 7.5); got != 12 {
@@ -168,6 +174,10 @@ func TestNotOnEarth(t *testing.T) {
 		if _, ok := err.(*PositionError); !ok {
 			t.Errorf("%v: %v", p, err)
 		}
+	}
+	_, err := tiles.HeightAt(90.5, 7)
+	if want := "no position on Earth: latitude 90.5, longitude 7; latitude is -90 to 90 degrees and longitude -180 to 180"; err == nil || err.Error() != want {
+		t.Errorf("%v, want %s", err, want)
 	}
 	if got := tiles.Counts(); got != (Counts{}) {
 		t.Errorf("counts %+v", got)

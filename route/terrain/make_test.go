@@ -52,10 +52,16 @@ type member struct {
 
 func zipOf(t testing.TB, members ...member) []byte {
 	t.Helper()
+	return zipBy(t, zip.Deflate, members...)
+}
+
+// zipBy makes an archive by a method of compression, or none (zip.Store).
+func zipBy(t testing.TB, method uint16, members ...member) []byte {
+	t.Helper()
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
 	for _, m := range members {
-		w, err := z.Create(m.name)
+		w, err := z.CreateHeader(&zip.FileHeader{Name: m.name, Method: method})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -48,6 +48,7 @@ func open(dir string, sides []int, limit int) (*Tiles, error) {
 			break
 		}
 	}
+	slices.Sort(unread)
 	switch {
 	case l.left < 0:
 		return nil, &FileError{File: dir, What: "more than " + count(limit) + " files and folders", Do: "name a folder that holds elevation tiles only"}
@@ -65,8 +66,7 @@ type look struct {
 	found map[square]*source
 }
 
-// into adds the tiles of a folder, in the order of their names, and gives the
-// folders in it.
+// into adds the tiles of a folder, in any order, and gives the folders in it.
 func (l *look) into(dir string) (folders []string, err error) {
 	f, err := os.Open(dir)
 	if err != nil {
@@ -84,7 +84,6 @@ func (l *look) into(dir string) (folders []string, err error) {
 	if err != nil && err != io.EOF {
 		return nil, unreadable(dir, err)
 	}
-	slices.SortFunc(entries, func(a, b fs.DirEntry) int { return cmp.Compare(a.Name(), b.Name()) })
 	for _, e := range entries {
 		path := filepath.Join(dir, e.Name())
 		if isFolder(path, e) {

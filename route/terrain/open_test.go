@@ -155,6 +155,9 @@ func TestWhichOfSeveral(t *testing.T) {
 		{"plain first", map[string][]byte{
 			"N46E007.hgt": flat(fine, 1), "N46E007.hgt.gz": gzipOf(t, flat(fine, 2)), "N46E007.zip": zipOf(t, member{"N46E007.hgt", flat(fine, 3)}),
 		}, "N46E007.hgt", []string{"N46E007.hgt.gz", "N46E007.zip"}, 1},
+		{"plain first though its name comes last", map[string][]byte{
+			"N46E007.hgt": flat(fine, 1), "N46E007.SRTMGL1.hgt.gz": gzipOf(t, flat(fine, 2)), "N46E007.A.zip": zipOf(t, member{"N46E007.hgt", flat(fine, 3)}),
+		}, "N46E007.hgt", []string{"N46E007.SRTMGL1.hgt.gz", "N46E007.A.zip"}, 1},
 		{"finest before plain", map[string][]byte{
 			"N46E007.hgt": flat(coarse, 1), "N46E007.SRTMGL1.hgt.zip": zipOf(t, member{"N46E007.hgt", flat(fine, 2)}),
 		}, "N46E007.SRTMGL1.hgt.zip", []string{"N46E007.hgt"}, 2},
