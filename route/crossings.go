@@ -6,10 +6,10 @@ import "math"
 // and not the road through or across them, so heights taken from it climb and
 // fall there more steeply than any road. Choices of this program, no source.
 const (
-	// A flank lies within maxFlankM metres and gains flankM metres, or
-	// spikeSigmas standard deviations of the heights if that is more, over and
-	// above MaxGrade; it is at least minFlankM metres long, and no step
-	// shorter than that makes more than jumpShare of it: that would be a spike
+	// A flank lies within maxFlankM metres, or two steps if that is more, and
+	// gains flankM metres, or spikeSigmas standard deviations of the heights if
+	// that is more, over and above MaxGrade; it is at least minFlankM metres
+	// long, and no step makes more than jumpShare of it: that would be a spike
 	// or a step of the heights, not a hillside.
 	maxFlankM = 100.0
 	minFlankM = 20.0
@@ -166,13 +166,11 @@ func (c *course) steepStep(i int) bool {
 func (c *course) flankEnd(i int, side, least float64) int {
 	jump := 0.0
 	for q := i + 1; q < len(c.h); q++ {
-		step, length := c.dist[q]-c.dist[q-1], c.dist[q]-c.dist[i]
-		if length > maxFlankM && q > i+1 {
+		length := c.dist[q] - c.dist[i]
+		if length > maxFlankM && q > i+2 {
 			break
 		}
-		if step < minFlankM {
-			jump = max(jump, side*(c.h[q]-c.h[q-1]))
-		}
+		jump = max(jump, side*(c.h[q]-c.h[q-1]))
 		rise := side * (c.h[q] - c.h[i])
 		if length >= minFlankM && rise >= MaxGrade*length+least && jump <= jumpShare*rise {
 			return q

@@ -47,7 +47,7 @@ func (c *course) reportHeightSteps() {
 // reportVerySteep reports what else makes heights in metres unlikely, then
 // descents too steep to be likely, and names the one steepest over 500 m.
 func (c *course) reportVerySteep(p *Profile) {
-	c.reportUnits(p)
+	c.reportUnits()
 	found, worst := 0, 0
 	for i, d := range p.Descents {
 		if d.EndM-d.StartM <= suspectLengthM || d.MeanGrade >= -suspectMean && d.SteepestGrade >= -suspectSteepest {

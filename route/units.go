@@ -17,9 +17,11 @@ const (
 	// memory: some passes of the highest ranges reach 5,000 to 5,900 m).
 	highM = 5000.0
 	// fastClimb is the rate, metres an hour, that no rider keeps up for
-	// fastClimbTime: the best reach some 1,800 (from memory).
+	// fastClimbTime: the best reach some 1,800 (from memory). Faster on the
+	// road than climbSpeed, km/h, it was a motor or a planner's clock.
 	fastClimb     = 2000.0
 	fastClimbTime = 20 * time.Minute
+	climbSpeed    = 25.0
 	// minMultiples is how many different heights must all be multiples of a
 	// unit to tell it: three whole numbers in ten are, so that chance gives
 	// twelve of them once in 1.5 million (derived), and decimals more rarely.
@@ -29,7 +31,10 @@ const (
 // reportUnits asks whether the heights are in feet where something tells of
 // it. Heights in feet with decimals on a mild road, low and without times, are
 // told by nothing.
-func (c *course) reportUnits(p *Profile) {
+func (c *course) reportUnits() {
+	if c.fromTiles {
+		return // these are in metres
+	}
 	if n := c.multiplesOf(1 / metresInAFoot); n > 0 {
 		c.note("feet-pattern", n, "all "+count(n)+" different heights are whole metres turned into feet, while GPX wants metres: in feet every grade comes out 3.3 times too steep; are the heights in feet?")
 	}
@@ -43,16 +48,19 @@ func (c *course) reportUnits(p *Profile) {
 	if above > 0 {
 		c.note("very-high", above, "heights of up to "+metres(highest)+", higher than nearly all public roads: "+c.feetQuestion())
 	}
-	if rate, number := c.fastestClimb(); rate > fastClimb {
+	if rate, at := c.fastestClimb(); rate > fastClimb {
 		c.note("fast-climb", 1, "by the recorded times the road climbs by "+metres(rate)+" an hour for "+
-			strconv.Itoa(int(fastClimbTime.Minutes()))+" min up to point "+count(number)+", faster than any rider, so by motor or wrong: "+c.feetQuestion())
+			strconv.Itoa(int(fastClimbTime.Minutes()))+" min up to "+atKilometres(c.dist[at])+", more than any rider does: "+c.feetQuestion())
 	}
 }
 
 // feetQuestion asks about feet, but not where the heights show that they were
 // turned from feet into metres.
 func (c *course) feetQuestion() string {
-	if c.multiplesOf(metresInAFoot) > 0 {
+	switch {
+	case c.fromTiles:
+		return "are the elevation tiles right there?"
+	case c.multiplesOf(metresInAFoot) > 0:
 		return "are the heights right? They are whole feet turned into metres"
 	}
 	return "are the heights in feet?"
@@ -93,10 +101,10 @@ func (c *course) everyHeight(ok func(h float64) bool) bool {
 	return true
 }
 
-// fastestClimb is the greatest rate, metres an hour, over the shortest spans
-// of at least fastClimbTime and at most twice that, and the number of the
-// point at its end. A clock that stands or goes back begins anew.
-func (c *course) fastestClimb() (rate float64, number int) {
+// fastestClimb is the greatest rate, metres an hour, at no more than climbSpeed
+// over the shortest spans of at least fastClimbTime and at most twice that, and
+// the point at its end. A clock that stands or goes back begins anew.
+func (c *course) fastestClimb() (rate float64, at int) {
 	pts := c.track.Points
 	begin := 0 // the first kept point of a span in which the clock runs
 	a := 0
@@ -110,12 +118,12 @@ func (c *course) fastestClimb() (rate float64, number int) {
 			a++
 		}
 		span := t.Sub(pts[c.number[a]-1].Time)
-		if span < fastClimbTime || span > 2*fastClimbTime {
+		if span < fastClimbTime || span > 2*fastClimbTime || c.dist[b]-c.dist[a] > climbSpeed*1000*span.Hours() {
 			continue
 		}
 		if r := (c.h[b] - c.h[a]) / span.Hours(); r > rate {
-			rate, number = r, c.number[b]
+			rate, at = r, b
 		}
 	}
-	return rate, number
+	return rate, at
 }

@@ -27,7 +27,7 @@ func TestFastClimbs(t *testing.T) {
 		grade, kmh, perMetre float64
 		want                 int
 	}{
-		{0.06, 12, 1, 0}, {0.06, 12, inFeet, 1}, {0.03, 12, inFeet, 0}, {0.08, 22, 1, 0}, {0.08, 26, 1, 1},
+		{0.06, 12, 1, 0}, {0.06, 12, inFeet, 1}, {0.03, 12, inFeet, 0}, {0.08, 22, 1, 0}, {0.08, 26, 1, 0}, {0.11, 20, 1, 1}, {0.06, 40, inFeet, 0},
 		{-0.06, 20, inFeet, 0}, // downhill a rate tells nothing
 	} {
 		p := profiled(t, timed(c.grade, c.kmh, c.perMetre))
@@ -36,7 +36,7 @@ func TestFastClimbs(t *testing.T) {
 		}
 	}
 	tr := timed(0.06, 12, inFeet)
-	wantText(t, profiled(t, tr), "fast-climb", "climbs by 2,362 m an hour for 20 min up to point ")
+	wantText(t, profiled(t, tr), "fast-climb", "climbs by 2,362 m an hour for 20 min up to km ")
 	for i := range tr.Points { // a clock that starts anew every ten minutes
 		tr.Points[i].Time = roads.AwkwardStart.Add(time.Duration(i%200) * 3 * time.Second)
 	}
