@@ -69,7 +69,7 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 			p.DropM -= d
 		}
 	}
-	capped, err := c.grades(p)
+	capped, err := c.grades(p, !opt.RawHeights)
 	if err != nil {
 		return nil, err
 	}

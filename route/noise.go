@@ -31,8 +31,8 @@ type heightNoise struct {
 	// wanderM is the standard deviation of noise correlated over
 	// wanderLengthM, metres, 0 for none.
 	wanderM float64
-	// stepM is the root mean square height of stairs, metres, 0 for none, and
-	// stairLengthM the mean length of a tread.
+	// stepM is the median height of stairs, metres, 0 for none, and stairLengthM
+	// the median length of a tread.
 	stepM, stairLengthM float64
 	// rounded says that the stairs are whole metres.
 	rounded bool
@@ -230,12 +230,12 @@ func solve3(m [3][4]float64) (x [3]float64, ok bool) {
 	return x, true
 }
 
-// stairs finds heights that go in steps: the root mean square step and the mean
+// stairs finds heights that go in steps: the median step and the median
 // length of a tread, metres, or zeros.
 func (c *course) stairs(rounded bool) (stepM, treadM float64) {
 	var same, all int
-	var treads []float64
-	sum, last := 0.0, 0.0
+	var treads, steps []float64
+	last := 0.0
 	for i := 1; i < len(c.h); i++ {
 		d := c.h[i] - c.h[i-1]
 		all++
@@ -245,10 +245,9 @@ func (c *course) stairs(rounded bool) (stepM, treadM float64) {
 		}
 		treads = append(treads, c.dist[i]-last)
 		last = c.dist[i]
-		sum += d * d
+		steps = append(steps, math.Abs(d))
 	}
-	n := float64(len(treads))
-	if n == 0 || all < 30 {
+	if len(treads) == 0 || all < 30 {
 		return 0, 0
 	}
 	if rounded {
@@ -257,7 +256,7 @@ func (c *course) stairs(rounded bool) (stepM, treadM float64) {
 	if float64(same) < stairShare*float64(all) {
 		return 0, 0
 	}
-	if stepM = math.Sqrt(sum / n); stepM < stairM {
+	if stepM = median(steps); stepM < stairM {
 		return 0, 0
 	}
 	return stepM, median(treads)

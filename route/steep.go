@@ -11,9 +11,10 @@ const (
 )
 
 // grades fills p.Grade by centred differences, one-sided at the ends, and
-// tells at which nodes it had to be capped.
-func (c *course) grades(p *Profile) (capped []bool, err error) {
-	if err := c.capSteps(p); err != nil {
+// tells at which nodes it had to be capped. Heights of which too much is too steep
+// are refused if refuse says so.
+func (c *course) grades(p *Profile, refuse bool) (capped []bool, err error) {
+	if err := c.capSteps(p, refuse); err != nil {
 		return nil, err
 	}
 	n, h := len(p.HeightM), p.HeightM
@@ -34,7 +35,7 @@ func (c *course) grades(p *Profile) (capped []bool, err error) {
 // capSteps reports the grid steps steeper than MaxGrade and how much height
 // the cap leaves out, or refuses the heights. A node is capped only beside
 // such a step, its grade being the mean of two.
-func (c *course) capSteps(p *Profile) error {
+func (c *course) capSteps(p *Profile, refuse bool) error {
 	most := MaxGrade * p.SpacingM
 	steps, steepM, leftM := 0, 0.0, 0.0
 	var runs []spot
@@ -57,7 +58,7 @@ func (c *course) capSteps(p *Profile) error {
 		run.size += d - most
 		end = i
 	}
-	if all := p.ClimbM + p.DropM; steepM > maxSteepM && steepM > maxSteepShare*all {
+	if all := p.ClimbM + p.DropM; refuse && steepM > maxSteepM && steepM > maxSteepShare*all {
 		return c.tooSteep(p, steepM)
 	}
 	if steps > 0 {

@@ -205,7 +205,7 @@ func summariseRoute(p *route.Profile, plan *ride.Plan) RouteSummary {
 		Name: p.Name, DistanceM: p.DistanceM, ClimbM: p.ClimbM, DropM: p.DropM,
 		LowestM: math.Inf(1), HighestM: math.Inf(-1),
 		DurationS: plan.TimeS[len(plan.TimeS)-1], Points: p.Points,
-		Repairs: append([]route.Repair{}, p.Repairs...),
+		Repairs: append([]route.Repair{}, p.Repairs...), Heights: p.Heights,
 	}
 	for _, z := range p.HeightM {
 		r.LowestM, r.HighestM = math.Min(r.LowestM, z), math.Max(r.HighestM, z)

@@ -49,6 +49,8 @@ type RouteSummary struct {
 	DurationS float64        `json:"duration_s"`
 	Points    int            `json:"points"`
 	Repairs   []route.Repair `json:"repairs"`
+	// Heights says what the heights were found to be and what was done.
+	Heights route.Heights `json:"heights"`
 }
 
 // SetupSummary is the setup as it was used, with friendly names.

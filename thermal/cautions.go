@@ -24,6 +24,11 @@ const (
 	// fadedPart is the part of its cold friction below which a pad is said to
 	// fade; common practice, no source.
 	fadedPart = 0.9
+	// unsureHeightsM is the noise of heights from which on the peaks are said
+	// to be unsure, m: with 5 m that wanders over 200 m, peaks on invented roads
+	// were up to 5 % of their rise off where the grade is steady over kilometres
+	// and up to 9 % elsewhere (derived, TestNoiseAndThinning).
+	unsureHeightsM = 2.0
 	// nearDoubtM is how far a doubtful stretch of road reaches, m: the heat
 	// made on it is still in the rim for that long; common practice, no source.
 	nearDoubtM = 1000.0
@@ -75,6 +80,9 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 		if d, ok := doubtOf(p, &r); ok {
 			l.of(r.Name, "The hottest place of {}, or the first over its limit, lies at or just after a stretch of road that is in doubt (%s, %s to %s): check the route there.", d.Why, u.place(d.StartM), u.place(d.EndM))
 		}
+	}
+	if h := p.Heights; (h.Found == route.HeightsWander || h.Found == route.HeightsScatter) && h.NoiseM >= unsureHeightsM {
+		l.all("The heights in the file are poor (%s by some %s): a steep stretch of a kilometre can hide in that, or be made up by it, and a peak be a tenth of its rise off, more where the grade keeps changing. Heights from elevation tiles or another recording would be surer.", h.Found, u.height(h.NoiseM))
 	}
 	seen := map[string]bool{}
 	for _, w := range s.Wheels {

@@ -47,6 +47,17 @@ func (u phrasing) place(m float64) string {
 	return fmt.Sprintf("km %.1f", m/1000)
 }
 
+// mPerFoot is the international foot, exact.
+const mPerFoot = 0.3048
+
+// height is a difference of heights, from metres.
+func (u phrasing) height(m float64) string {
+	if u.imperial {
+		return fmt.Sprintf("%.0f ft", m/mPerFoot)
+	}
+	return fmt.Sprintf("%.1f m", m)
+}
+
 // paPerPsi is the pound-force per square inch, exact by the definitions of
 // pound, inch and standard gravity to the digits shown.
 const paPerPsi = 6894.757

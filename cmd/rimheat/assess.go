@@ -20,6 +20,8 @@ type order struct {
 	asJSON     bool
 	figurePath string
 	strict     bool
+	// rawHeights leaves the heights unsmoothed.
+	rawHeights bool
 }
 
 func newAssess(s streams) *cobra.Command {
@@ -91,13 +93,17 @@ func assess(s streams, o order) error {
 	if err != nil {
 		return err
 	}
+	road, err := o.roadOptions()
+	if err != nil {
+		return err
+	}
 	var fig figure
 	if o.figurePath != "" {
 		if fig, err = checkFigure(o.figurePath, o.routePath); err != nil {
 			return err
 		}
 	}
-	a, drawn, err := compute(s, o, setup, fig)
+	a, drawn, err := compute(s, o, road, setup, fig)
 	if err != nil {
 		return err
 	}
@@ -120,12 +126,11 @@ func assess(s streams, o order) error {
 }
 
 // compute does all that takes time.
-func compute(s streams, o order, setup thermal.Setup, fig figure) (*thermal.Assessment, []byte, error) {
+func compute(s streams, o order, road route.Options, setup thermal.Setup, fig figure) (*thermal.Assessment, []byte, error) {
 	p := newProgress(s.err)
 	defer p.done()
 	p.at("reading the route ...")
-	track, _, _ := o.inputs.text("track")
-	profile, err := route.Load(o.routePath, s.in, route.Options{Track: track})
+	profile, err := route.Load(o.routePath, s.in, road)
 	if err != nil {
 		return nil, nil, err
 	}

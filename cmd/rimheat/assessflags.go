@@ -74,7 +74,7 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 			text(groupRiding, "NAME", name, strings.Join(habits(), ", ")+" (default from the style)")
 		}
 	}
-	text(groupIn, "NAME", "track", "track or route in the file, by name or number (default the longest)")
+	roadFlags(c, l, o)
 	text(groupIn, "FILE", "setup", "file that holds any of the inputs above")
 	fs.BoolVar(&l.imperial, "imperial", false, "lb, °F, mph, ft and mi, in the values of the flags and in the result")
 	fs.BoolVar(&o.asJSON, "json", false, "print JSON, always metric")

@@ -25,7 +25,9 @@ func textInputs() []string {
 }
 
 // commandLineOnly lists the flags that a setup file cannot hold.
-func commandLineOnly() []string { return []string{"setup", "json", "plot", "strict"} }
+func commandLineOnly() []string {
+	return []string{"setup", "json", "plot", "strict", heightsName, smoothName, "raw-heights"}
+}
 
 // readSetupFile reads a TOML file whose keys are names of flags:
 //

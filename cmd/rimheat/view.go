@@ -66,6 +66,9 @@ func (v textView) route(b *bytes.Buffer, r thermal.RouteSummary) {
 	u := v.units
 	labelled(b, "road", fmt.Sprintf("%s, climb %s, drop %s, lowest %s, highest %s", u.road(r.DistanceM), u.height(r.ClimbM), u.height(r.DropM), u.height(r.LowestM), u.height(r.HighestM)))
 	labelled(b, "ride", fmt.Sprintf("%s, ending in a stop, then %s of standing; from %s points in the file", span(r.DurationS), span(thermal.StandS), fixed(float64(r.Points), 0)))
+	if r.Heights.Text != "" {
+		labelled(b, "heights", r.Heights.Text)
+	}
 	for _, rep := range r.Repairs {
 		labelled(b, "in the file", rep.Text)
 	}
