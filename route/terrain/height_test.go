@@ -7,13 +7,13 @@ import (
 )
 
 // A bilinear surface of the samples' columns and rows is its own bilinear
-// interpolation, so these heights are exact (derived). Rounding: a position
-// near 180 degrees is known to 2.8e-14 degrees, which is 1.7e-12 of a cell of
-// a 61 x 61 tile and 1e-10 of one of 3601 x 3601; slopes here are at most
-// 60 m a cell. exactM is ten times what comes of it, metres.
+// interpolation, so these heights are exact but for rounding (derived): a
+// degree near 180 is rounded by up to 1.4e-14, which is 8.5e-13 of the spacing
+// in a tile of 61 x 61, and the surfaces here rise by 65 m from sample to
+// sample at most each way: 1.1e-10 m. exactM is about ten times that, metres.
 const exactM = 1e-9
 
-// at has one square in each quarter of the Earth and beside its seams.
+// someSquares has one in each quarter of the Earth and beside its seams.
 var someSquares = []square{{46, 7}, {-1, -72}, {-34, 18}, {40, -106}, {0, 0}, {-1, -1}, {0, -1}, {-1, 0}, {10, 179}, {10, -180}, {-90, 3}, {89, 3}}
 
 func TestPlaneIsExact(t *testing.T) {
