@@ -31,6 +31,12 @@ const (
 	// maxCrossedShare is the greatest share of the road that may be such:
 	// beyond it the heights are wrong altogether, or in feet.
 	maxCrossedShare = 0.50
+	// maxFlankPoints and maxLooks, points looked at for each point of the
+	// course, bound the time that heights gone wild can take. Points closer
+	// than 2 cm show no flank, and where more looks are needed nothing is
+	// bridged.
+	maxFlankPoints = 1000
+	maxLooks       = 200
 )
 
 // A crossing is a stretch between two good points whose heights are those of
@@ -72,34 +78,80 @@ func (c *course) bridgeCrossings() {
 		" both ways, as those of the ground do at a tunnel or bridge: replaced in a straight line, "+near(spots))
 }
 
-// crossings finds the humps and hollows between two flanks steeper than any
-// road that lead back to where a road could go on. Each is paired with the
-// nearest flank that does.
-func (c *course) crossings() []crossing {
-	var found []crossing
-	least := -1.0
+// A flank is a stretch steeper than any road that rises (side 1) or falls
+// (side -1).
+type flank struct {
+	first, last int
+	side        float64
+}
+
+// flanks finds the flanks in order, none of them overlapping; a long one comes
+// in several pieces. Each gains at least least metres over MaxGrade; negative if
+// there was nothing to measure.
+func (c *course) flanks() (found []flank, least float64) {
+	least = -1
 	for i := 0; i+1 < len(c.h); i++ {
-		if !c.steepStep(i) {
+		rise := c.h[i+1] - c.h[i]
+		if math.Abs(rise) <= MaxGrade*(c.dist[i+1]-c.dist[i]) {
 			continue
 		}
 		if least < 0 { // most roads have no steep step and need no scatter
 			least = max(flankM, spikeSigmas*c.heightScatterM())
 		}
-		side := math.Copysign(1, c.h[i+1]-c.h[i])
-		q := c.flankEnd(i, side, least)
-		if q == i {
-			continue
+		side := math.Copysign(1, rise)
+		if q := c.flankEnd(i, side, least); q > i {
+			found = append(found, flank{i, q, side})
+			i = q - 1
 		}
-		first := c.foot(i, -1, side)
+	}
+	return found, least
+}
+
+// crossings finds the humps and hollows between two flanks that lead back to
+// where a road could go on. Each flank is paired with the nearest that does.
+func (c *course) crossings() []crossing {
+	var found []crossing
+	flanks, least := c.flanks()
+	budget := maxLooks * len(c.h)
+	for k := 0; k < len(flanks); k++ {
+		first := c.foot(flanks[k].first, -1, flanks[k].side)
 		if n := len(found); n > 0 {
 			first = max(first, found[n-1].last)
 		}
-		if x, ok := c.crossingFrom(first, q, side, least); ok {
-			found = c.joined(append(found, x), least)
-			i = x.last - 1
+		x, ok := c.crossingFrom(first, flanks[k].side, flanks[k+1:], least, &budget)
+		if budget < 0 {
+			return nil
+		}
+		if !ok {
+			continue
+		}
+		found = c.joined(append(found, x), least)
+		for k+1 < len(flanks) && flanks[k+1].first < x.last {
+			k++
 		}
 	}
 	return found
+}
+
+// crossingFrom looks among the flanks that follow for the end of the hump (side
+// 1) or hollow (side -1) that begins at first. It takes the points looked at
+// from the budget.
+func (c *course) crossingFrom(first int, side float64, following []flank, least float64, budget *int) (crossing, bool) {
+	last := first
+	for _, f := range following {
+		if c.dist[f.first]-c.dist[first] > maxCrossingM || *budget < 0 {
+			break
+		}
+		if f.side == side || f.first < last {
+			continue // the same side, or another piece of a flank tried
+		}
+		last = c.foot(f.last, 1, side)
+		*budget -= last - first
+		if x, ok := c.between(first, last, side, least); ok {
+			return x, true
+		}
+	}
+	return crossing{}, false
 }
 
 // joined makes one of the last two crossings if the saddle between two ridges,
@@ -138,34 +190,11 @@ func (c *course) between(first, last int, side, least float64) (crossing, bool) 
 	return crossing{first, last, side, highest}, highest >= minCrossingM && lowest > -least
 }
 
-// crossingFrom looks for the end of the hump (side 1) or hollow (side -1) that
-// begins at first and whose first flank ends at q.
-func (c *course) crossingFrom(first, q int, side, least float64) (crossing, bool) {
-	for j := q; j+1 < len(c.h) && c.dist[j]-c.dist[first] <= maxCrossingM; j++ {
-		if !c.steepStep(j) || side*(c.h[j+1]-c.h[j]) > 0 {
-			continue
-		}
-		end := c.flankEnd(j, -side, least)
-		if end == j {
-			continue
-		}
-		if x, ok := c.between(first, c.foot(end, 1, side), side, least); ok {
-			return x, true
-		}
-	}
-	return crossing{}, false
-}
-
-// steepStep tells whether the step from point i is steeper than MaxGrade.
-func (c *course) steepStep(i int) bool {
-	return math.Abs(c.h[i+1]-c.h[i]) > MaxGrade*(c.dist[i+1]-c.dist[i])
-}
-
 // flankEnd is the end of the flank that starts at point i and rises (side 1)
 // or falls (side -1), or i if none does.
 func (c *course) flankEnd(i int, side, least float64) int {
 	jump := 0.0
-	for q := i + 1; q < len(c.h); q++ {
+	for q := i + 1; q < min(len(c.h), i+maxFlankPoints); q++ {
 		length := c.dist[q] - c.dist[i]
 		if length > maxFlankM && q > i+2 {
 			break
@@ -195,7 +224,7 @@ func (c *course) foot(i, by int, side float64) int {
 		if grade > MaxGrade {
 			steepest = k
 		}
-		if grade < footGrade || math.Abs(c.dist[k]-c.dist[steepest]) > maxFootM {
+		if grade < footGrade || math.Abs(c.dist[k]-c.dist[steepest]) > maxFootM || math.Abs(c.dist[k]-c.dist[i]) > maxCrossingM {
 			// The flank may end between k and m.
 			for k != m && side*(c.h[k]-c.h[k+by]) > footGrade*math.Abs(c.dist[k]-c.dist[k+by]) {
 				k += by

@@ -2,6 +2,7 @@ package route_test
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -133,4 +134,24 @@ func TestRollingRoadInFeetIsRefused(t *testing.T) {
 		pts[i].HeightM /= 0.3048
 	}
 	refused(t, trackOf(pts), "are steeper than 30 %, so the heights are wrong")
+}
+
+// BenchmarkWildHeights: humps too low for tunnels between flanks too steep for
+// roads, one after the other, cost the most to look through.
+func BenchmarkWildHeights(b *testing.B) {
+	for _, spacing := range []float64{0.5, 10} {
+		b.Run(strconv.FormatFloat(spacing, 'f', 1, 64)+"m", func(b *testing.B) {
+			tr := slope(50_000, spacing, 0)
+			for i := range tr.Points {
+				tr.Points[i].HeightM += 12 * math.Abs(math.Remainder(float64(i)*spacing/25, 2))
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				p, err := route.NewProfile(tr, route.Options{})
+				if err == nil && repaired(p.Repairs, "tunnel-or-bridge") > 0 {
+					b.Fatal(p.Repairs)
+				}
+			}
+		})
+	}
 }
