@@ -7,14 +7,17 @@ import "math"
 // fall there more steeply than any road. Choices of this program, no source.
 const (
 	// A flank lies within maxFlankM metres, or two steps if that is more, and
-	// gains flankM metres, or spikeSigmas standard deviations of the heights if
-	// that is more, over and above MaxGrade; it is at least minFlankM metres
-	// long, and no step makes more than jumpShare of it: that would be a spike
+	// gains flankM metres, or spikeSigmas standard deviations of the heights or
+	// riseSigmas of the rise over riseNoiseOverM metres if that is more, over
+	// and above MaxGrade; it is at least minFlankM metres long, and no step makes more than jumpShare of it: that would be a spike
 	// or a step of the heights, not a hillside.
 	maxFlankM = 100.0
 	minFlankM = 20.0
 	flankM    = 2.0
 	jumpShare = 0.60
+
+	riseSigmas     = 3.0
+	riseNoiseOverM = 50.0
 	// maxCrossingM is the longest tunnel or bridge, metres, and minCrossingM
 	// the least departure of its heights from the road.
 	maxCrossingM = 3000.0
@@ -95,8 +98,8 @@ func (c *course) flanks() (found []flank, least float64) {
 		if math.Abs(rise) <= MaxGrade*(c.dist[i+1]-c.dist[i]) {
 			continue
 		}
-		if least < 0 { // most roads have no steep step and need no scatter
-			least = max(flankM, spikeSigmas*c.heightScatterM())
+		if least < 0 { // most roads have no steep step and need no noise
+			least = max(flankM, spikeSigmas*c.heightScatterM(), riseSigmas*c.riseNoiseM())
 		}
 		side := math.Copysign(1, rise)
 		if q := c.flankEnd(i, side, least); q > i {
@@ -105,6 +108,17 @@ func (c *course) flanks() (found []flank, least float64) {
 		}
 	}
 	return found, least
+}
+
+// riseNoiseM is the standard deviation of the rise over riseNoiseOverM metres
+// that scatter and wandering of the heights make together, metres. That of the
+// second difference is sqrt 2 to sqrt 3 times as great (derived).
+func (c *course) riseNoiseM() float64 {
+	v, ok := c.secondDifference(riseNoiseOverM)
+	if !ok {
+		return 0
+	}
+	return math.Sqrt(v / 2)
 }
 
 // crossings finds the humps and hollows between two flanks that lead back to
@@ -176,18 +190,35 @@ func (c *course) joined(found []crossing, least float64) []crossing {
 	return found[:n-1]
 }
 
-// between is the crossing between two points, if its line and its heights fit.
+// between is the crossing between two points, if its line and its heights fit:
+// on either side they go half the way off the line by more than MaxGrade on the
+// mean, so that a hill of 25 % is none, however its heights wander.
 func (c *course) between(first, last int, side, least float64) (crossing, bool) {
 	length := c.dist[last] - c.dist[first]
 	if last-first < 3 || length > maxCrossingM || math.Abs(c.h[last]-c.h[first]) > maxCrossingGrade*length {
 		return crossing{}, false
 	}
-	lowest, highest := math.Inf(1), 0.0
+	highest := 0.0
 	for i := first + 1; i < last; i++ {
 		d := side * c.departure(i, first, last)
-		lowest, highest = min(lowest, d), max(highest, d)
+		if d <= -least {
+			return crossing{}, false
+		}
+		highest = max(highest, d)
 	}
-	return crossing{first, last, side, highest}, highest >= minCrossingM && lowest > -least
+	if highest < minCrossingM {
+		return crossing{}, false
+	}
+	for _, from := range [...]struct{ foot, by int }{{first, 1}, {last, -1}} {
+		i := from.foot + from.by
+		for side*c.departure(i, first, last) < highest/2 {
+			i += from.by
+		}
+		if side*(c.h[i]-c.h[from.foot]) <= MaxGrade*math.Abs(c.dist[i]-c.dist[from.foot]) {
+			return crossing{}, false
+		}
+	}
+	return crossing{first, last, side, highest}, true
 }
 
 // flankEnd is the end of the flank that starts at point i and rises (side 1)

@@ -155,3 +155,32 @@ func BenchmarkWildHeights(b *testing.B) {
 		})
 	}
 }
+
+// TestWanderingHeightsMakeNoTunnels: on a hill of 25 % heights that wander over
+// tens of metres, as those of satellites do, pass 30 % in many places on both
+// sides; yet it is no ridge over a tunnel, and a real one is found all the same.
+func TestWanderingHeightsMakeNoTunnels(t *testing.T) {
+	wandering := func(tr *route.Track, sdM, overM float64, seed uint64) *route.Track {
+		pts := make([]roads.Point, len(tr.Points))
+		for i := range pts {
+			pts[i].M = 5 * float64(i)
+		}
+		roads.AddCorrelatedHeight(pts, sdM, overM, seeded(seed))
+		for i := range pts {
+			tr.Points[i].HeightM += pts[i].HeightM
+		}
+		return tr
+	}
+	for _, noise := range [][2]float64{{2, 30}, {3, 50}, {5, 100}} {
+		for seed := range uint64(10) {
+			p := profiled(t, wandering(raised(slope(1601, 5, -0.02), 5, 3000, 3900, 400, 100), noise[0], noise[1], seed))
+			if repaired(p.Repairs, "tunnel-or-bridge") != 0 {
+				t.Errorf("noise %v, seed %d: %v", noise, seed, p.Repairs)
+			}
+			p = profiled(t, wandering(raised(slope(1601, 5, -0.02), 5, 3000, 4500, 600, 300), noise[0], noise[1], seed))
+			if repaired(p.Repairs, "tunnel-or-bridge") != 1 {
+				t.Errorf("noise %v, seed %d: tunnel not found, %v", noise, seed, p.Repairs)
+			}
+		}
+	}
+}
