@@ -34,6 +34,11 @@ type course struct {
 	// dist is the geodesic distance from the start, strictly increasing;
 	// azimuth[i] is the mean direction of the step from i to i+1, radians.
 	dist, azimuth []float64
+	// east and north are the points in the plane of lay, metres.
+	east, north []float64
+	// noiseM is the white noise of the positions on one axis as measured, 0 if
+	// it cannot be told, and leftM what smoothing left of it, metres.
+	noiseM, leftM float64
 	repairs       []Repair
 	doubts        []doubt
 	fromTiles     bool
@@ -70,6 +75,7 @@ func newCourse(t *Track) (*course, error) {
 	if out := c.outliers(keep); len(out) > 0 {
 		c.note("position-outlier", len(out), plural(len(out), "point", "points")+" far off the route and back left out, "+near(out))
 	}
+	c.repairPositions()
 	c.reportGaps()
 	return c, nil
 }
@@ -163,9 +169,7 @@ func (c *course) measure(pts []Point, keep []int) error {
 		if k := len(c.lat) - 1; k >= 0 {
 			step, azimuth := 0.0, 0.0
 			if p.LatDeg != c.lat[k] || p.LonDeg != c.lon[k] {
-				var a1, a2 float64
-				geodesic.WGS84.Inverse(c.lat[k], c.lon[k], p.LatDeg, p.LonDeg, &step, &a1, &a2)
-				azimuth = (a1 + math.Remainder(a2-a1, 360)/2) * math.Pi / 180
+				step, azimuth = inverse(c.lat[k], c.lon[k], p.LatDeg, p.LonDeg)
 			}
 			if step < minStepM {
 				merged++
@@ -206,4 +210,12 @@ func (c *course) measure(pts []Point, keep []int) error {
 		c.note("duplicate-point", merged, plural(merged, "point", "points")+" at the place of the point before merged into it")
 	}
 	return nil
+}
+
+// inverse gives the geodesic distance, metres, between two positions in
+// degrees, and its mean direction, radians clockwise from north.
+func inverse(lat1, lon1, lat2, lon2 float64) (m, azimuth float64) {
+	var a1, a2 float64
+	geodesic.WGS84.Inverse(lat1, lon1, lat2, lon2, &m, &a1, &a2)
+	return m, (a1 + math.Remainder(a2-a1, 360)/2) * math.Pi / 180
 }

@@ -1,6 +1,9 @@
 package route
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Rules of the descent finder, choices of this program with no source.
 //
@@ -128,6 +131,12 @@ func describe(p *Profile, start, end int) Descent {
 	d := Descent{Start: start, End: end, StartM: p.DistM[start], EndM: p.DistM[end], DropM: p.HeightM[start] - p.HeightM[end]}
 	d.MeanGrade = -d.DropM / (d.EndM - d.StartM)
 	d.SteepestGrade, _ = steepest(p, start, end)
+	d.SharpestCornerM = slices.Min(p.CornerRadiusM[start : end+1])
+	for _, m := range p.HairpinM {
+		if m >= d.StartM && m <= d.EndM {
+			d.Hairpins++
+		}
+	}
 	return d
 }
 

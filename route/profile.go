@@ -33,6 +33,9 @@ type Profile struct {
 	// CornerRadiusM is the radius of the road in plan, metres; +Inf where
 	// the road is straight.
 	CornerRadiusM []float64
+	// HairpinM are the distances at which hairpins have their middle, metres,
+	// rising; see HairpinTurnRad.
+	HairpinM []float64
 
 	// DistanceM is the length of the route in plan, metres. ClimbM and
 	// DropM are the sums of the rises and of the falls of HeightM, both
@@ -67,6 +70,10 @@ type Descent struct {
 	// MeanGrade is -DropM/(EndM-StartM). SteepestGrade is the most negative
 	// mean grade over any 500 m of the descent (over all of it if shorter).
 	MeanGrade, SteepestGrade float64
+	// Hairpins counts the hairpins on the descent. SharpestCornerM is the
+	// least CornerRadiusM on it, metres; +Inf where it is straight all along.
+	Hairpins        int
+	SharpestCornerM float64
 }
 
 // A Repair is one kind of change made to the input, or of doubt about it.
