@@ -58,6 +58,12 @@ func (c *course) capSteps(p *Profile, refuse bool) error {
 		run.size += d - most
 		end = i
 	}
+	// Smoothing may hide a step of the heights, which is no road for that.
+	stepped := 0.0
+	for _, i := range c.heightSteps() {
+		stepped += math.Abs(c.h[i+1] - c.h[i])
+	}
+	steepM = max(steepM, stepped)
 	if all := p.ClimbM + p.DropM; refuse && steepM > maxSteepM && steepM > maxSteepShare*all {
 		return c.tooSteep(p, steepM)
 	}

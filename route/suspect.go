@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -9,7 +10,8 @@ import (
 // program, no source.
 const (
 	// A height step of at least stepM metres between neighbouring points at
-	// most stepSpacingM metres apart is reported: more than 50 %.
+	// most stepSpacingM metres apart is reported, more than 50 %, if it is
+	// spikeSigmas robust standard deviations of the heights, too.
 	stepM        = 15.0
 	stepSpacingM = 30.0
 	// A descent longer than suspectLengthM metres is reported if its mean
@@ -26,11 +28,8 @@ const (
 func (c *course) reportHeightSteps() {
 	var steps []spot
 	highest := 0.0
-	for i := 0; i+1 < len(c.h); i++ {
+	for _, i := range c.heightSteps() {
 		d := math.Abs(c.h[i+1] - c.h[i])
-		if d < stepM || c.dist[i+1]-c.dist[i] > stepSpacingM {
-			continue
-		}
 		steps = append(steps, spot{c.dist[i], d})
 		highest = max(highest, d)
 		c.doubts = append(c.doubts, doubt{startM: c.dist[i], endM: c.dist[i+1], steps: 1, highestStepM: d})
@@ -42,6 +41,21 @@ func (c *course) reportHeightSteps() {
 	default:
 		c.note("height-step", len(steps), count(len(steps))+" height steps of up to "+metres(highest)+" between neighbouring points kept, "+near(steps))
 	}
+}
+
+// heightSteps are the points from which the height steps to the next.
+func (c *course) heightSteps() []int {
+	var steps []int
+	for i := 0; i+1 < len(c.h); i++ {
+		if math.Abs(c.h[i+1]-c.h[i]) >= stepM && c.dist[i+1]-c.dist[i] <= stepSpacingM {
+			steps = append(steps, i)
+		}
+	}
+	if len(steps) == 0 {
+		return nil
+	}
+	least := spikeSigmas * c.heightScatterM()
+	return slices.DeleteFunc(steps, func(i int) bool { return math.Abs(c.h[i+1]-c.h[i]) < least })
 }
 
 // reportVerySteep reports what else makes heights in metres unlikely, then
