@@ -49,6 +49,7 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 		a.Descents = append(a.Descents, Descent{
 			StartM: d.StartM, EndM: d.EndM, DropM: d.DropM,
 			MeanGrade: d.MeanGrade, SteepestGrade: d.SteepestGrade,
+			Hairpins: d.Hairpins, SharpestCornerM: finite(d.SharpestCornerM),
 			DurationS: plan.TimeS[d.End] - plan.TimeS[d.Start],
 			Energy:    plan.Ledger(d.Start, d.End),
 		})
@@ -90,6 +91,14 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 	a.Advice, a.Cautions = metric.advise(a), metric.cautions(a, p, s)
 	a.Imperial = Words{Advice: imperial.advise(a), Cautions: imperial.cautions(a, p, s)}
 	return a, nil
+}
+
+// finite is nil for what is not finite: JSON has no word for it.
+func finite(v float64) *float64 {
+	if math.IsInf(v, 0) || math.IsNaN(v) {
+		return nil
+	}
+	return &v
 }
 
 // tellApart adds the identifier to names that several rims have.

@@ -112,8 +112,12 @@ type Descent struct {
 	DropM         float64 `json:"drop_m"`
 	MeanGrade     float64 `json:"mean_grade"`
 	SteepestGrade float64 `json:"steepest_grade"`
-	DurationS     float64 `json:"duration_s"`
-	Energy        Energy  `json:"energy"`
+	// Hairpins counts the hairpins, see route.HairpinTurnRad. SharpestCornerM
+	// is the least radius of the road, nil where it is straight all along.
+	Hairpins        int      `json:"hairpins"`
+	SharpestCornerM *float64 `json:"sharpest_corner_m,omitempty"`
+	DurationS       float64  `json:"duration_s"`
+	Energy          Energy   `json:"energy"`
 }
 
 // RimResult is the answer for one candidate.

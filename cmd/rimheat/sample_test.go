@@ -10,7 +10,7 @@ import (
 func sample() *thermal.Assessment {
 	first := thermal.Energy{PotentialJ: 468e3, PedalJ: 0, AirJ: 92e3, RollingJ: 34.5e3, BrakeFrontJ: 217e3, BrakeRearJ: 117e3, KineticJ: 7.5e3}
 	second := thermal.Energy{PotentialJ: 1011e3, PedalJ: 12e3, AirJ: 240e3, RollingJ: 61e3, BrakeFrontJ: 465e3, BrakeRearJ: 250e3, KineticJ: 7e3}
-	rimMaxKPa, alarmC := 850.0, 190.0
+	rimMaxKPa, alarmC, sharpestM := 850.0, 190.0, 9.3
 	return &thermal.Assessment{
 		Route: thermal.RouteSummary{
 			Name: "Invented \x1b[31mpass\x07 road", DistanceM: 52340, ClimbM: 1240.4, DropM: 1739.6, LowestM: 412, HighestM: 1873.2,
@@ -28,7 +28,7 @@ func sample() *thermal.Assessment {
 			Assumed: []string{"luggage-kg", "air-temp-at", "lapse", "humidity", "pads", "tyre-side", "cda", "crr"},
 		},
 		Descents: []thermal.Descent{
-			{StartM: 12400, EndM: 20610, DropM: 551.5, MeanGrade: -0.0672, SteepestGrade: -0.0981, DurationS: 860.4, Energy: first},
+			{StartM: 12400, EndM: 20610, DropM: 551.5, MeanGrade: -0.0672, SteepestGrade: -0.0981, Hairpins: 12, SharpestCornerM: &sharpestM, DurationS: 860.4, Energy: first},
 			{StartM: 33020, EndM: 47950, DropM: 1188.1, MeanGrade: -0.0796, SteepestGrade: -0.1312, DurationS: 3661, Energy: second},
 		},
 		Energy: thermal.Energy{PotentialJ: 423.6e3, PedalJ: 1274e3, AirJ: 512e3, RollingJ: 219e3, BrakeFrontJ: 627e3, BrakeRearJ: 338e3, KineticJ: 1e3},

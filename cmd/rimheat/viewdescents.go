@@ -17,6 +17,7 @@ func (v textView) descents(b *bytes.Buffer, a *thermal.Assessment) {
 		b.WriteString("  There is no descent on this route that the brakes have to hold.\n")
 		return
 	}
+	b.WriteString("  steep: the steepest 500 m; bend: the least radius of the road\n")
 	fmt.Fprintf(b, "  Highest temperature of the brake track, %s, front and rear wheel\n", v.units.degreeUnit())
 	rims := a.Rims
 	for first := true; first || len(rims) > 0; first = false {
@@ -46,12 +47,16 @@ const descentIndent = "  "
 func (v textView) descentTable(a *thermal.Assessment, rims []thermal.RimResult) *descentTable {
 	u := v.units
 	t := &descentTable{}
-	t.title("no", "from", "length", "drop", "mean", "steepest", "time", "brakes")
-	t.title("", u.roadUnit(), u.roadUnit(), u.heightUnit(), "%", "500 m %", "min:s", "kJ")
+	t.title("no", "from", "long", "drop", "mean", "steep", "time", "hair", "bend")
+	t.title("", u.roadUnit(), u.roadUnit(), u.heightUnit(), "%", "%", "min", "pins", u.heightUnit())
 	t.road = len(t.head[0])
 	for i, d := range a.Descents {
-		t.row(strconv.Itoa(i+1), u.roadNumber(d.StartM, 1), u.roadNumber(d.EndM-d.StartM, 2), u.heightNumber(d.DropM),
-			fixed(100*d.MeanGrade, 1), fixed(100*d.SteepestGrade, 1), clock(d.DurationS), kilojoules(d.Energy.BrakesJ()))
+		bend := noNumber
+		if d.SharpestCornerM != nil {
+			bend = u.heightNumber(*d.SharpestCornerM)
+		}
+		t.row(strconv.Itoa(i+1), u.roadNumber(d.StartM, 1), u.roadNumber(d.EndM-d.StartM, 1), u.heightNumber(d.DropM),
+			fixed(100*d.MeanGrade, 1), fixed(100*d.SteepestGrade, 1), fixed(d.DurationS/60, 0), strconv.Itoa(d.Hairpins), bend)
 	}
 	for _, r := range rims {
 		t.names = append(t.names, clean(r.ID))
