@@ -106,14 +106,23 @@ func leastTurn(noise, chordM float64) float64 {
 // smoothing left of white noise, or the slow wander that is no less over
 // longer chords.
 func (c *course) cornerNoise() float64 {
-	n := len(c.dist)
-	mean := c.dist[n-1] / float64(n-1)
-	k := int(math.Round(steadierM / mean))
-	if k < 2 || n < 8*k {
+	k := c.steadier()
+	if k < 2 {
 		unquiet := min(max((c.swaps()-quietSwaps)/(unquietSwaps-quietSwaps), 0), 1)
 		return max(c.leftM, quietNoiseM+unquiet*(cornerNoiseM-quietNoiseM))
 	}
-	return max(c.leftM, min(c.wander(k), cornerNoiseM), quietNoiseM)
+	return max(c.leftM, min(max(c.wander(k), c.slowM), cornerNoiseM), quietNoiseM)
+}
+
+// steadier is how many points make up steadierM, 0 where the route is too
+// short for it.
+func (c *course) steadier() int {
+	n := len(c.dist)
+	k := int(math.Round(steadierM / (c.dist[n-1] / float64(n-1))))
+	if n < 8*k {
+		return 0
+	}
+	return k
 }
 
 // shortBends gives bends that are short beside their chords, which draw them

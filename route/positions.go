@@ -93,15 +93,7 @@ func (c *course) measureNoise() float64 {
 	if c.swaps() < least {
 		return 0
 	}
-	x, y := c.east, c.north
-	aside := make([]float64, 0, 2*maxSamples)
-	for i := wide; i+3+wide < n; i += max(1, n/maxSamples) {
-		dx, dy := x[i+3+wide]-x[i-wide], y[i+3+wide]-y[i-wide]
-		ax, ay := x[i+3]-3*x[i+2]+3*x[i+1]-x[i], y[i+3]-3*y[i+2]+3*y[i+1]-y[i]
-		if d := math.Hypot(dx, dy); d > 0 {
-			aside = append(aside, math.Abs(ax*dy-ay*dx)/d)
-		}
-	}
+	aside := c.thirdDifferences(1, wide, max(1, n/maxSamples))
 	return madToSigma * median(aside) / math.Sqrt(20)
 }
 
@@ -172,6 +164,12 @@ func (c *course) smoothPositions() {
 		if !penalised(x, c.east, lambda, factors) || !penalised(y, c.north, lambda, factors) {
 			return
 		}
+	}
+	if k := c.steadier(); k >= 2 {
+		// White noise is the same at any distance, the square of a random walk
+		// grows with it (derived): the rest is not smoothed where it is spared.
+		near, far := c.wander(1), c.wander(k)
+		c.slowM = math.Sqrt(max(far*far-near*near, 0) * float64(k) / float64(k-1))
 	}
 	before := c.dist[n-1]
 	c.move(x, y)
@@ -320,18 +318,34 @@ func percentOf(v float64) string { return strconv.FormatFloat(100*v, 'g', 2, 64)
 // it, taken from the straighter part of the road, for at that distance bends
 // are in it too. For a random walk turns have sqrt(10/9) of it (derived).
 func (c *course) wander(k int) float64 {
-	x, y := c.east, c.north
-	aside := make([]float64, 0, 2*maxSamples)
-	for i := 0; i+3*k < len(x); i += max(1, k/4, len(x)/maxSamples) {
-		dx, dy := x[i+3*k]-x[i], y[i+3*k]-y[i]
-		ax, ay := x[i+3*k]-3*x[i+2*k]+3*x[i+k]-x[i], y[i+3*k]-3*y[i+2*k]+3*y[i+k]-y[i]
-		if d := math.Hypot(dx, dy); d > 0 {
-			aside = append(aside, math.Abs(ax*dy-ay*dx)/d)
-		}
-	}
+	aside := c.thirdDifferences(k, 0, max(1, k/4, len(c.east)/maxSamples))
 	if len(aside) == 0 {
 		return 0
 	}
 	slices.Sort(aside)
 	return aside[int(straighter*float64(len(aside)))] / (normal * math.Sqrt(20)) * math.Sqrt(10.0/9)
+}
+
+// thirdDifferences gives the sizes of third differences of positions k points
+// apart across the direction of travel, which is taken from wide points before
+// them to wide points after, metres. Every so many points are taken, counted
+// from both ends, so that a route and its reverse have the same.
+func (c *course) thirdDifferences(k, wide, every int) []float64 {
+	x, y := c.east, c.north
+	last := len(x) - 1 - 3*k
+	aside := make([]float64, 0, 2*(max(last, 0)/every+1))
+	at := func(i int) {
+		dx, dy := x[i+3*k+wide]-x[i-wide], y[i+3*k+wide]-y[i-wide]
+		ax, ay := x[i+3*k]-3*x[i+2*k]+3*x[i+k]-x[i], y[i+3*k]-3*y[i+2*k]+3*y[i+k]-y[i]
+		if d := math.Hypot(dx, dy); d > 0 {
+			aside = append(aside, math.Abs(ax*dy-ay*dx)/d)
+		}
+	}
+	for i := wide; i+wide <= last; i += every {
+		at(i)
+		if every > 1 {
+			at(last - i)
+		}
+	}
+	return aside
 }

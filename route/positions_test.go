@@ -186,3 +186,23 @@ func TestNothingButStanding(t *testing.T) {
 	}
 	sound(t, p)
 }
+
+// TestReversingNoisyTracks: jitter is measured and smoothed alike from both
+// ends.
+func TestReversingNoisyTracks(t *testing.T) {
+	r := windingRoad(roads.Hairpins)
+	for _, noise := range []jitter{{1, 0}, {3, 0}} {
+		tr := trackOf(noise.sample(r, 8, 1))
+		a, err := route.NewProfile(tr, route.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := route.NewProfile(reversed(tr), route.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(a.DistanceM/b.DistanceM-1) > 1e-7 || len(a.HairpinM) != len(b.HairpinM) || len(a.HairpinM) == 0 {
+			t.Errorf("%v: %v m with %d hairpins, reversed %v m with %d", noise, a.DistanceM, len(a.HairpinM), b.DistanceM, len(b.HairpinM))
+		}
+	}
+}
