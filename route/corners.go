@@ -111,7 +111,7 @@ func (c *course) cornerNoise() float64 {
 		unquiet := min(max((c.swaps()-quietSwaps)/(unquietSwaps-quietSwaps), 0), 1)
 		return max(c.leftM, quietNoiseM+unquiet*(cornerNoiseM-quietNoiseM))
 	}
-	return max(c.leftM, min(max(c.wander(k), c.slowM), cornerNoiseM), quietNoiseM)
+	return max(c.leftM, min(c.wander(k), cornerNoiseM), quietNoiseM)
 }
 
 // steadier is how many points make up steadierM, 0 where the route is too

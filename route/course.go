@@ -37,12 +37,11 @@ type course struct {
 	// east and north are the points in the plane of lay, metres.
 	east, north []float64
 	// noiseM is the white noise of the positions on one axis as measured, 0 if
-	// it cannot be told, leftM what smoothing left of it, and slowM the slow
-	// wander beside it where there was smoothing, metres.
-	noiseM, leftM, slowM float64
-	repairs              []Repair
-	doubts               []doubt
-	fromTiles            bool
+	// it cannot be told, and leftM what smoothing left of it, metres.
+	noiseM, leftM float64
+	repairs       []Repair
+	doubts        []doubt
+	fromTiles     bool
 }
 
 func (c *course) note(kind string, n int, text string) {

@@ -41,8 +41,10 @@ const (
 	straighter, normal, rayleigh = 0.30, 0.3853, 0.8446
 	// smoothingPasses is how often bends are looked for and spared.
 	smoothingPasses = 2
-	// leastLeftM is what smoothing is taken to leave at least, metres.
-	leastLeftM = 0.8
+	// leastLeftM is what smoothing is taken to leave at least, metres, or
+	// sparedPart of small noise: where a bend is spared by mistake all of it
+	// stays, and slow wander beside it.
+	leastLeftM, sparedPart = 0.9, 1.2
 	// halfWindow is half the window, steps, in which the spacing of the points
 	// is taken; it grows with the square of noise over spacing to maxHalfWindow.
 	halfWindow, maxHalfWindow = 15, 200
@@ -165,17 +167,11 @@ func (c *course) smoothPositions() {
 			return
 		}
 	}
-	if k := c.steadier(); k >= 2 {
-		// White noise is the same at any distance, the square of a random walk
-		// grows with it (derived): the rest is not smoothed where it is spared.
-		near, far := c.wander(1), c.wander(k)
-		c.slowM = math.Sqrt(max(far*far-near*near, 0) * float64(k) / float64(k-1))
-	}
 	before := c.dist[n-1]
 	c.move(x, y)
 	c.lay()
 	wave := min(mean/(smoothing*math.Cbrt(sigma*sigma*mean)), widestWave)
-	c.leftM = max(sigma*math.Sqrt(0.265*wave), min(sigma, leastLeftM))
+	c.leftM = max(sigma*math.Sqrt(0.265*wave), min(sparedPart*sigma, leastLeftM))
 	text := "positions jitter by some " + decimals(sigma, 1) + " m: smoothed; the road came out " + percentOf(1-c.dist[n-1]/before) + " shorter than point to point"
 	c.note("position-noise", n, text)
 }
