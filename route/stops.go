@@ -87,26 +87,7 @@ func (c *course) stays(radius float64) []stay {
 			i++
 			continue
 		}
-		sx, sy, n := 0.0, 0.0, 0.0
-		end := i
-		for end < len(x) {
-			next := end
-			if n > 0 {
-				for next < len(x) && next-end < maxAstray && math.Hypot(x[next]-sx/n, y[next]-sy/n) > radius {
-					if math.Hypot(x[next]-sx/n, y[next]-sy/n) > astrayRadii*radius {
-						next = len(x)
-						break
-					}
-					next++
-				}
-				if next >= len(x) || next-end == maxAstray {
-					break
-				}
-			}
-			for ; end <= next; end++ {
-				sx, sy, n = sx+x[end], sy+y[end], n+1
-			}
-		}
+		end := c.leaves(i, radius)
 		if s, ok := c.stayIn(i, end-1, radius); ok {
 			found = append(found, s)
 			i = end
@@ -115,6 +96,29 @@ func (c *course) stays(radius float64) []stay {
 		}
 	}
 	return found
+}
+
+// leaves gives the first point after point i that has left the circle round the
+// mean place of the points from i on, for good or for maxAstray points.
+func (c *course) leaves(i int, radius float64) int {
+	x, y := c.east, c.north
+	sx, sy, n := x[i], y[i], 1.0
+	end := i + 1
+	for end < len(x) {
+		off, next := math.Inf(1), end
+		for ; next < len(x) && next-end < maxAstray; next++ {
+			if off = math.Hypot(x[next]-sx/n, y[next]-sy/n); off <= radius || off > astrayRadii*radius {
+				break
+			}
+		}
+		if off > radius {
+			break
+		}
+		for ; end <= next; end++ {
+			sx, sy, n = sx+x[end], sy+y[end], n+1
+		}
+	}
+	return end
 }
 
 // stayIn tells whether points first to last are a standstill.
