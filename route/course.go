@@ -42,6 +42,9 @@ type course struct {
 	repairs       []Repair
 	doubts        []doubt
 	fromTiles     bool
+	// straight is the distance from point to point where dist has bends in it,
+	// nil where they are the same.
+	straight []float64
 }
 
 func (c *course) note(kind string, n int, text string) {
@@ -76,7 +79,6 @@ func newCourse(t *Track) (*course, error) {
 		c.note("position-outlier", len(out), plural(len(out), "point", "points")+" far off the route and back left out, "+near(out))
 	}
 	c.repairPositions()
-	c.reportGaps()
 	return c, nil
 }
 

@@ -45,8 +45,11 @@ func TestGeodesicDistances(t *testing.T) {
 		if d := got.dist[1]; math.Abs(d-c.wantM) > tolM {
 			t.Errorf("%s: %.4f m, want %.3f", c.what, d, c.wantM)
 		}
-		p := &Profile{DistanceM: got.dist[1], SpacingM: got.dist[1] / 99}
-		got.toGrid(p, 100)
+		p, err := got.gridOf(got.dist[1] / 99)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got.toGrid(p)
 		for i, lon := range p.LonDeg {
 			if math.Abs(lon) > 180 || c.latLon[1] > 179 && math.Abs(lon) < 179.99 {
 				t.Fatalf("%s: longitude %v at node %d", c.what, lon, i)

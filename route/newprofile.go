@@ -1,7 +1,5 @@
 package route
 
-import "math"
-
 // DefaultSpacingM is the grid step for Options.SpacingM = 0, metres: a third
 // of the shortest chord used for corners, 1/30 of the height wavelength kept.
 const DefaultSpacingM = 5.0
@@ -32,10 +30,26 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 	if opt.SmoothM != 0 && !(opt.SmoothM >= MinSmoothM && opt.SmoothM <= MaxSmoothM) {
 		return nil, &InputError{File: t.File, What: "heights smoothed over " + degrees(opt.SmoothM) + " m is outside 20 to 5,000 m", Do: "choose one inside"}
 	}
+	points := len(t.Points)
+	var rec *recording
+	if opt.Replay {
+		var err error
+		if rec, err = record(t); err != nil {
+			return nil, err
+		}
+		t = rec.track
+	}
 	c, err := newCourse(t)
 	if err != nil {
 		return nil, err
 	}
+	plan, err := c.gridOf(step)
+	if err != nil {
+		return nil, err
+	}
+	c.plan(plan)
+	c.lengthenBends()
+	c.reportGaps()
 	if err := c.checkSpacing(); err != nil {
 		return nil, err
 	}
@@ -48,16 +62,13 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 		return nil, err
 	}
 	c.reportHeightSteps()
-	length := c.dist[len(c.dist)-1]
-	n := max(1, int(math.Round(length/step))) + 1
-	if n > MaxNodes {
-		return nil, c.fail(0, "a grid of "+count(n)+" nodes is more than "+count(MaxNodes)+", the limit", "choose a larger grid step")
+	p, err := c.gridOf(step)
+	if err != nil {
+		return nil, err
 	}
-	p := &Profile{
-		Name: cleanName(t.Name), Points: len(t.Points),
-		SpacingM: length / float64(n-1), DistanceM: length,
-	}
-	c.toGrid(p, n)
+	p.Name, p.Points = cleanName(t.Name), points
+	n := len(p.DistM)
+	c.toGrid(p)
 	p.HeightM = make([]float64, n)
 	if p.Heights, err = c.smoothHeights(p, opt); err != nil {
 		return nil, c.fail(0, "the heights cannot be smoothed: "+err.Error(), "check the heights of the file")
@@ -73,7 +84,12 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 	if err != nil {
 		return nil, err
 	}
-	c.plan(p)
+	c.takePlan(p, plan)
+	if rec != nil {
+		if p.Ride, err = rec.toNodes(c, p); err != nil {
+			return nil, err
+		}
+	}
 	p.Descents = findDescents(p, capped)
 	c.reportVerySteep(p)
 	p.Doubtful = c.doubtful()

@@ -15,6 +15,9 @@ type Options struct {
 	SmoothM float64
 	// RawHeights leaves the repaired heights as they are.
 	RawHeights bool
+	// Replay takes the recorded times: Profile.Ride says when the rider was
+	// where. Times that are not a rider's are an error.
+	Replay bool
 	// Tiles, if not nil, gives all heights in place of the file.
 	Tiles *terrain.Tiles
 }

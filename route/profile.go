@@ -41,6 +41,8 @@ type Profile struct {
 	// DropM are the sums of the rises and of the falls of HeightM, both
 	// positive, metres.
 	DistanceM, ClimbM, DropM float64
+	// Ride is the recorded ride, nil unless Options.Replay asks for it.
+	Ride *Ride
 	// Heights says what the heights were found to be.
 	Heights Heights
 	// Descents are in the order ridden and do not overlap.

@@ -33,7 +33,11 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	plan, err := ride.NewPlan(p, s.Load, s.Weather, s.Resistance, s.Style)
+	ridden := ride.NewPlan
+	if p.Ride != nil {
+		ridden = ride.NewReplay
+	}
+	plan, err := ridden(p, s.Load, s.Weather, s.Resistance, s.Style)
 	if err != nil {
 		return nil, err
 	}
@@ -216,6 +220,9 @@ func summariseRoute(p *route.Profile, plan *ride.Plan) RouteSummary {
 		DurationS: plan.TimeS[len(plan.TimeS)-1], Points: p.Points,
 		Repairs: append([]route.Repair{}, p.Repairs...), Heights: p.Heights,
 	}
+	if p.Ride != nil {
+		r.Replay = replayOf(p.Ride)
+	}
 	for _, z := range p.HeightM {
 		r.LowestM, r.HighestM = math.Min(r.LowestM, z), math.Max(r.HighestM, z)
 	}
@@ -234,6 +241,11 @@ func summariseSetup(p *route.Profile, plan *ride.Plan, s Setup) SetupSummary {
 		FrontShare: s.Style.FrontShare, Habit: string(s.Style.Habit), PedalW: s.Style.PedalW,
 		Assumed: append([]string{}, s.Assumed...),
 	}
+	if p.Ride != nil {
+		// Of the technique only the sharing of the brakes is the setup's.
+		sum.Style, sum.CapMps, sum.CornerG, sum.BrakeG, sum.PedalW = "recorded", 0, 0, 0, 0
+		sum.Assumed = slices.DeleteFunc(sum.Assumed, func(n string) bool { return slices.Contains(recordedInputs(), n) })
+	}
 	if d := s.Weather.Daily; d.On {
 		sum.AirTempC = d.AirK(0) - air.ZeroCelsiusK
 		sum.DayAir = &DayAir{
@@ -244,6 +256,9 @@ func summariseSetup(p *route.Profile, plan *ride.Plan, s Setup) SetupSummary {
 	}
 	return sum
 }
+
+// recordedInputs are the inputs whose place a recording takes.
+func recordedInputs() []string { return []string{"cap-kmh", "corner-g", "brake-g", "pedal-w"} }
 
 // clockTime is a time of day, seconds since midnight, as "HH:MM".
 func clockTime(s float64) string {

@@ -26,11 +26,16 @@ func demo(t testing.TB, name string) *route.Profile {
 
 func profile(t testing.TB, pts []roads.Point) *route.Profile {
 	t.Helper()
+	return profileWith(t, pts, route.Options{})
+}
+
+func profileWith(t testing.TB, pts []roads.Point, opt route.Options) *route.Profile {
+	t.Helper()
 	tr, err := route.Read(bytes.NewReader(roads.GPX("test", "test", pts)), "test", route.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := route.NewProfile(tr, route.Options{})
+	p, err := route.NewProfile(tr, opt)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -51,6 +51,27 @@ type RouteSummary struct {
 	Repairs   []route.Repair `json:"repairs"`
 	// Heights says what the heights were found to be and what was done.
 	Heights route.Heights `json:"heights"`
+	// Replay is the recording that was replayed, nil where the ride was planned.
+	Replay *Replay `json:"replay,omitempty"`
+}
+
+// Replay is what a replay stands on.
+type Replay struct {
+	// Start is the time of leaving the first point, RFC 3339.
+	Start string `json:"start"`
+	// Stops is how often the rider stood on the way, StoodS for how long in all.
+	Stops  int     `json:"stops"`
+	StoodS float64 `json:"stood_s"`
+	// DropOuts counts stretches without points; the longest took
+	// LongestDropOutS.
+	DropOuts        int     `json:"drop_outs"`
+	LongestDropOutS float64 `json:"longest_drop_out_s"`
+	// PositionNoiseM is the scatter of positions from point to point on one
+	// axis, SpeedNoiseMps what it leaves in the speed.
+	PositionNoiseM float64 `json:"position_noise_m"`
+	NoiseAssumed   bool    `json:"position_noise_assumed"`
+	SpeedNoiseMps  float64 `json:"speed_noise_mps"`
+	PointsLeftOut  int     `json:"points_left_out"`
 }
 
 // SetupSummary is the setup as it was used, with friendly names.

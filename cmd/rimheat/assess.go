@@ -22,6 +22,8 @@ type order struct {
 	strict     bool
 	// rawHeights leaves the heights unsmoothed.
 	rawHeights bool
+	// replay takes the recorded speeds.
+	replay bool
 }
 
 func newAssess(s streams) *cobra.Command {

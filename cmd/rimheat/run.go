@@ -50,7 +50,7 @@ limit. Whatever is not given has a default that is printed as assumed.`,
 	root.SetFlagErrorFunc(flagFailure)
 	root.SetHelpFunc(func(c *cobra.Command, _ []string) { printHelp(s.out, c) })
 	root.SetHelpCommand(newHelp(s))
-	root.AddCommand(newAssess(s), newRig(s), newParts(s), newCompletion(s))
+	root.AddCommand(newAssess(s), newRider(s), newRig(s), newParts(s), newCompletion(s))
 	return root
 }
 

@@ -26,7 +26,7 @@ func textInputs() []string {
 
 // commandLineOnly lists the flags that a setup file cannot hold.
 func commandLineOnly() []string {
-	return []string{"setup", "json", "plot", "strict", heightsName, smoothName, "raw-heights"}
+	return []string{"setup", "json", "plot", "strict", heightsName, smoothName, "raw-heights", "replay"}
 }
 
 // readSetupFile reads a TOML file whose keys are names of flags:

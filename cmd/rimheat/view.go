@@ -65,13 +65,28 @@ func (v textView) answer(b *bytes.Buffer, a *thermal.Assessment) {
 func (v textView) route(b *bytes.Buffer, r thermal.RouteSummary) {
 	u := v.units
 	labelled(b, "road", fmt.Sprintf("%s, climb %s, drop %s, lowest %s, highest %s", u.road(r.DistanceM), u.height(r.ClimbM), u.height(r.DropM), u.height(r.LowestM), u.height(r.HighestM)))
-	labelled(b, "ride", fmt.Sprintf("%s, ending in a stop, then %s of standing; from %s points in the file", span(r.DurationS), span(thermal.StandS), fixed(float64(r.Points), 0)))
+	how := ", ending in a stop"
+	if r.Replay != nil {
+		how = " as recorded" + stopsOf(r.Replay)
+	}
+	labelled(b, "ride", fmt.Sprintf("%s%s, then %s of standing; from %s points in the file", span(r.DurationS), how, span(thermal.StandS), fixed(float64(r.Points), 0)))
 	if r.Heights.Text != "" {
 		labelled(b, "heights", r.Heights.Text)
 	}
 	for _, rep := range r.Repairs {
 		labelled(b, "in the file", rep.Text)
 	}
+}
+
+// stopsOf says how often and how long a recorded rider stood.
+func stopsOf(r *thermal.Replay) string {
+	switch r.Stops {
+	case 0:
+		return ", without a stop"
+	case 1:
+		return ", standing " + span(r.StoodS) + " of it in one stop"
+	}
+	return fmt.Sprintf(", standing %s of it in %s stops", span(r.StoodS), fixed(float64(r.Stops), 0))
 }
 
 // setup prints who rides what in which weather, and what of it is assumed.
@@ -111,7 +126,7 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 	}
 	labelled(b, "", sun+"; "+road)
 	labelled(b, "drag", note("CdA "+brief(s.CdAM2, 3)+" m2", "cda")+", "+note("Crr "+brief(s.Crr, 4), "crr"))
-	v.riding(b, s, note)
+	v.riding(b, s, a.Route.Replay != nil, note)
 	labelled(b, "tyres", note(u.pressure(s.TyreKPa)+" cold, as warm as the air at the start", "tyre-kpa"))
 	var kit []string
 	for _, k := range []struct{ name, text string }{{"rim", "rims"}, {"pads", "pads"}, {"tyre-side", "tyre side"}} {
@@ -146,8 +161,13 @@ func lapse(kPerM float64) string {
 }
 
 // riding prints the technique. What a named style sets is not assumed.
-func (v textView) riding(b *bytes.Buffer, s thermal.SetupSummary, note func(text, name string) string) {
+func (v textView) riding(b *bytes.Buffer, s thermal.SetupSummary, replayed bool, note func(text, name string) string) {
 	u := v.units
+	if replayed {
+		labelled(b, "style", fmt.Sprintf("speeds as recorded; %s, %s",
+			note(brief(100*s.FrontShare, 0)+" % of the braking in front", "front-share"), note(habitWords(s.Habit), "brake-habit")))
+		return
+	}
 	labelled(b, "style", note(clean(s.Style), "style"))
 	labelled(b, "", fmt.Sprintf("%s, %s in bends, %s before them",
 		note("at most "+u.speed(s.CapMps), "cap-kmh"), note(brief(s.CornerG, 2)+" g", "corner-g"), note(brief(s.BrakeG, 2)+" g", "brake-g")))

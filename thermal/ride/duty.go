@@ -52,9 +52,13 @@ func (pl *Plan) Duty(standS float64) *Duty {
 	n := len(pl.pedal)
 	rest := 0.0 // short steps at first, so that a history begins at the start
 	for i := 0; i < n; {
+		if pl.standS != nil && pl.standS[i] > 0 {
+			pl.stand(d, i, rest, pl.standS[i])
+			rest += pl.standS[i]
+		}
 		front, rear := pl.front[i] > 0, pl.rear[i] > 0
 		j := pl.run(i)
-		t0, t1 := pl.TimeS[i], pl.TimeS[j]
+		t0, t1 := pl.leaveS(i), pl.TimeS[j]
 		c := cursor{pl: pl, i: i}
 		first := math.Inf(1) // no jump, no short steps
 		if i == 0 || math.Abs(pl.power(i)-pl.power(i-1)) > jumpW {
@@ -78,7 +82,7 @@ func (pl *Plan) Duty(standS float64) *Duty {
 		}
 		i = j
 	}
-	pl.stand(d, standS)
+	pl.stand(d, n, 0, standS)
 	return d
 }
 
@@ -92,16 +96,16 @@ const (
 
 // power is what both brakes take on segment k, W.
 func (pl *Plan) power(k int) float64 {
-	return (pl.front[k] + pl.rear[k]) / (pl.TimeS[k+1] - pl.TimeS[k])
+	return (pl.front[k] + pl.rear[k]) / (pl.TimeS[k+1] - pl.leaveS(k))
 }
 
 // run gives the end of the stretch from segment i in which both brakes stay
-// taken or let go, with much the same power.
+// taken or let go, with much the same power, and the rider does not stand.
 func (pl *Plan) run(i int) int {
 	first := pl.power(i)
 	most := math.Max(surgeW, surgePart*first)
 	j := i + 1
-	for j < len(pl.pedal) && (pl.front[j] > 0) == (pl.front[i] > 0) && (pl.rear[j] > 0) == (pl.rear[i] > 0) &&
+	for j < len(pl.pedal) && pl.leaveS(j) == pl.TimeS[j] && (pl.front[j] > 0) == (pl.front[i] > 0) && (pl.rear[j] > 0) == (pl.rear[i] > 0) &&
 		math.Abs(pl.power(j)-first) <= most {
 		j++
 	}
@@ -120,7 +124,7 @@ type cursor struct {
 // most.
 func (c *cursor) steps(d *Duty, until, first, most float64) {
 	p := c.pl
-	t := p.TimeS[c.i] + c.in*(p.TimeS[c.i+1]-p.TimeS[c.i])
+	t := p.leaveS(c.i) + c.in*(p.TimeS[c.i+1]-p.leaveS(c.i))
 	for dt := first; dt < most && until-t > 2*dt; dt *= 2 {
 		c.step(d, dt, t+dt)
 		t += dt
@@ -141,7 +145,7 @@ func (c *cursor) step(d *Duty, dt, end float64) {
 	var front, rear, run, head, airK, pa float64
 	for {
 		i := c.i
-		t0, length := p.TimeS[i], p.TimeS[i+1]-p.TimeS[i]
+		t0, length := p.leaveS(i), p.TimeS[i+1]-p.leaveS(i)
 		to := min((end-t0)/length, 1)
 		// The last node of a run may miss its time by rounding.
 		if to > 1-1e-9 {
@@ -173,17 +177,18 @@ func (c *cursor) step(d *Duty, dt, end float64) {
 	d.add(dt, end, dist, roll, roll+head, airK, pa, front/dt, rear/dt)
 }
 
-func (pl *Plan) stand(d *Duty, standS float64) {
-	last := len(pl.TimeS) - 1
-	end := pl.TimeS[last]
+// stand appends standS seconds of standing at node i, with rest seconds behind it
+// since a brake last worked.
+func (pl *Plan) stand(d *Duty, i int, rest, standS float64) {
+	start := pl.TimeS[i]
 	for k, cool := range coolSteps {
-		from, to := cool.afterS, standS
+		from, to := math.Max(cool.afterS, rest), rest+standS
 		if k+1 < len(coolSteps) {
-			to = min(standS, coolSteps[k+1].afterS)
+			to = math.Min(to, coolSteps[k+1].afterS)
 		}
 		n := math.Ceil((to-from)/cool.stepS - 1e-9)
 		for j := 1.0; j <= n; j++ {
-			d.add((to-from)/n, end+from+(to-from)*j/n, pl.profile.DistM[last], 0, 0, pl.AirK[last], pl.PressurePa[last], 0, 0)
+			d.add((to-from)/n, start+from-rest+(to-from)*j/n, pl.profile.DistM[i], 0, 0, pl.AirK[i], pl.PressurePa[i], 0, 0)
 		}
 	}
 }

@@ -51,8 +51,9 @@ type Plan struct {
 	// airAtM is the height that the weather's air temperature holds at, m.
 	airAtM float64
 
-	// TimeS since the start and SpeedMps at every node.
+	// TimeS of arrival since the start and SpeedMps at every node.
 	TimeS, SpeedMps []float64
+	standS          []float64 // how long the rider stands at every node, nil for never
 	// AirK and PressurePa at every node, HeadMps the head wind there.
 	AirK, PressurePa, HeadMps []float64
 
@@ -67,6 +68,16 @@ func NewPlan(p *route.Profile, load Load, w Weather, r Resistance, st Style) (*P
 	if n < 2 {
 		return nil, fmt.Errorf("a route of %d grid nodes cannot be ridden", n)
 	}
+	pl := newPlan(p, load, w, st)
+	pl.conditions()
+	allowed := pl.allowed()
+	pl.forward(allowed, r)
+	return pl, nil
+}
+
+// newPlan is a plan of which only the rises are known.
+func newPlan(p *route.Profile, load Load, w Weather, st Style) *Plan {
+	n := len(p.DistM)
 	pl := &Plan{profile: p, weather: w, style: st, totalKg: load.TotalKg()}
 	nodes := make([]float64, 5*n)
 	pl.TimeS, pl.SpeedMps, pl.AirK, pl.PressurePa, pl.HeadMps = nodes[:n:n], nodes[n:2*n:2*n], nodes[2*n:3*n:3*n], nodes[3*n:4*n:4*n], nodes[4*n:]
@@ -80,10 +91,15 @@ func NewPlan(p *route.Profile, load Load, w Weather, r Resistance, st Style) (*P
 		pl.rise[i] = math.Min(math.Max(p.HeightM[i+1]-p.HeightM[i], -most), most)
 	}
 	pl.pedal, pl.air, pl.rolling, pl.front, pl.rear = segs[:s:s], segs[s:2*s:2*s], segs[2*s:3*s:3*s], segs[3*s:4*s:4*s], segs[4*s:5*s:5*s]
-	pl.conditions()
-	allowed := pl.allowed()
-	pl.forward(allowed, r)
-	return pl, nil
+	return pl
+}
+
+// leaveS is when the rider leaves node i, s: later than TimeS where they stand.
+func (pl *Plan) leaveS(i int) float64 {
+	if pl.standS == nil {
+		return pl.TimeS[i]
+	}
+	return pl.TimeS[i] + pl.standS[i]
 }
 
 // AtHeightM is where the weather's air temperature holds on this profile.

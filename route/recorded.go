@@ -1,0 +1,276 @@
+package route
+
+import (
+	"math"
+	"time"
+)
+
+// Rules for recorded rides. Choices of this program, but where a source is said.
+const (
+	// dropOutS is the least time between points that is a drop-out or a pause of
+	// the recorder, s; longer where points come less often: dropOutSteps median
+	// steps.
+	dropOutS     = 15.0
+	dropOutSteps = 4.0
+	// standingMps is the speed, taken between the means of half a standWindowS
+	// before and after, below which the rider stands; a stop lasts leastStopS
+	// at least.
+	standingMps  = 0.7
+	standWindowS = 10.0
+	leastStopS   = 6.0
+	// The noise of positions is measured where points come every denseS or
+	// faster, and is otherwise taken as usualNoiseM: receivers are off by 2 to 5 m,
+	// most of it slowly wandering (from memory). It is never taken below
+	// leastFixNoiseM, metres.
+	denseS         = 2.0
+	usualNoiseM    = 2.0
+	leastFixNoiseM = 0.5
+)
+
+// A Ride is when a recorded rider was where: one entry a node of the profile.
+type Ride struct {
+	// TimeS is the time of arrival since the start, s; StandS how long the rider
+	// then stood, s; SpeedMps the speed there, zero where they stood.
+	TimeS, StandS, SpeedMps []float64
+	// Start is the time of leaving the first point.
+	Start time.Time
+	// Stops is how often the rider stood on the way, StoodS for how long in all.
+	Stops  int
+	StoodS float64
+	// DropOuts counts stretches without points that were bridged at one speed;
+	// the longest took LongestS.
+	DropOuts int
+	LongestS float64
+	// NoiseM is the standard deviation of the positions on one axis, from point
+	// to point, as measured or, if points are too rare for that, as assumed.
+	NoiseM       float64
+	NoiseAssumed bool
+	// SpeedNoiseMps is the standard deviation of SpeedMps that this leaves.
+	SpeedNoiseMps float64
+	// LeftOut counts points without a time, or with one not after the one before.
+	LeftOut int
+}
+
+// A fix is a point of a recording: position in a local plane, metres, arrival
+// and leaving, s since the first point.
+type fix struct {
+	point        Point
+	east, north  float64
+	arriveS, end float64
+}
+
+// recording is a track made ready for a replay: positions smoothed in time, every
+// stop one point.
+type recording struct {
+	track *Track
+	// arrive and leave are those of track.Points, s since the first point.
+	arrive, leave []float64
+	ride          Ride
+}
+
+// record prepares the recorded times of a track. The errors say why it is not
+// the recording of a ride.
+func record(t *Track) (*recording, error) {
+	r := &recording{}
+	fixes, err := r.timed(t)
+	if err != nil {
+		return nil, err
+	}
+	if err := r.genuine(t, fixes); err != nil {
+		return nil, err
+	}
+	fixes = r.stops(fixes)
+	noise, measured := positionNoise(fixes)
+	r.ride.NoiseM, r.ride.NoiseAssumed = noise, !measured
+	out := *t
+	out.Repairs = append([]Repair(nil), t.Repairs...)
+	out.Points = make([]Point, len(fixes))
+	out.SegmentStarts = nil
+	for i, f := range fixes {
+		out.Points[i] = f.point
+		r.arrive, r.leave = append(r.arrive, f.arriveS), append(r.leave, f.end)
+	}
+	r.track = &out
+	r.ride.Start = fixes[0].point.Time
+	if n := r.ride.LeftOut; n > 0 {
+		out.Repairs = append(out.Repairs, Repair{"time-left-out", n,
+			plural(n, "point", "points") + " without a time, or with one not after that of the point before, left out of the replay"})
+	}
+	if n := r.ride.DropOuts; n > 0 {
+		out.Repairs = append(out.Repairs, Repair{"drop-out", n,
+			plural(n, "stretch", "stretches") + " without points, of up to " + seconds(r.ride.LongestS) + ", bridged at one speed"})
+	}
+	return r, nil
+}
+
+// timed takes the points with times that go on, outliers left out, and lays them
+// out in a plane.
+func (r *recording) timed(t *Track) ([]fix, error) {
+	fail := func(what, do string) error { return &InputError{File: t.File, What: what, Do: do} }
+	const plan = "leave --replay out: then the ride is planned"
+	var fixes []fix
+	var first time.Time
+	last := math.Inf(-1)
+	timed := 0
+	for _, i := range dropOutliers(t.Points) {
+		p := t.Points[i]
+		if p.Time.IsZero() {
+			r.ride.LeftOut++
+			continue
+		}
+		timed++
+		if first.IsZero() {
+			first = p.Time
+		}
+		s := p.Time.Sub(first).Seconds()
+		if s <= last {
+			r.ride.LeftOut++
+			continue
+		}
+		last = s
+		fixes = append(fixes, fix{point: p, arriveS: s, end: s})
+	}
+	switch {
+	case timed == 0:
+		return nil, fail("no point has a time, so there is no ride to replay", plan)
+	case len(fixes) < 10 || float64(len(fixes)) < 0.5*float64(timed):
+		return nil, fail(count(len(fixes))+" of "+count(timed)+" points have times that go on from the point before: this is no recording of a ride", plan)
+	case last > maxRideS:
+		return nil, fail("the times span "+kilohours(last)+", more than ten days: this is no recording of one ride", plan)
+	}
+	const rad = math.Pi / 180
+	for i := 1; i < len(fixes); i++ {
+		a, b := fixes[i-1].point, fixes[i].point
+		mid := (a.LatDeg + b.LatDeg) / 2 * rad
+		fixes[i].east = fixes[i-1].east + math.Remainder(b.LonDeg-a.LonDeg, 360)*rad*roughRadiusM*math.Cos(mid)
+		fixes[i].north = fixes[i-1].north + (b.LatDeg-a.LatDeg)*rad*roughRadiusM
+	}
+	return fixes, nil
+}
+
+// maxRideS is the longest ride, s.
+const maxRideS = 10 * 86400.0
+
+// stops finds where the rider stood and makes one point of each stop; drop-outs
+// are counted.
+func (r *recording) stops(f []fix) []fix {
+	n := len(f)
+	standing := make([]bool, n)
+	lo, hi := 0, 0
+	for i := range f {
+		for f[i].arriveS-f[lo].arriveS > standWindowS/2 && lo < i-1 {
+			lo++
+		}
+		hi = max(hi, i)
+		for hi+1 < n && (f[hi+1].arriveS-f[i].arriveS <= standWindowS/2 || hi == i) {
+			hi++
+		}
+		a, b := max(min(lo, i-1), 0), min(max(hi, i+1), n-1)
+		standing[i] = meanSpeed(f[a:i+1], f[i:b+1]) < standingMps
+	}
+	gap := r.dropOut(f)
+	out := f[:0:0]
+	for i := 0; i < n; {
+		// A stop: a run of standing points, or two with a pause between them.
+		j := i
+		for j+1 < n {
+			dt := f[j+1].arriveS - f[j].arriveS
+			still := standing[j] && standing[j+1]
+			if dt > gap {
+				still = math.Hypot(f[j+1].east-f[j].east, f[j+1].north-f[j].north) < standingMps*dt
+			}
+			if !still {
+				break
+			}
+			j++
+		}
+		if stood := f[j].arriveS - f[i].arriveS; j > i && stood >= leastStopS {
+			s := f[i]
+			s.end = f[j].arriveS
+			k := float64(j - i + 1)
+			var east, north, lat, lon, h float64
+			heights := 0.0
+			for _, p := range f[i : j+1] {
+				east, north = east+p.east/k, north+p.north/k
+				lat += p.point.LatDeg / k
+				lon += math.Remainder(p.point.LonDeg-s.point.LonDeg, 360) / k
+				if p.point.HasHeight {
+					h += p.point.HeightM
+					heights++
+				}
+			}
+			s.east, s.north, s.point.LatDeg, s.point.LonDeg = east, north, lat, wrap(s.point.LonDeg+lon)
+			if heights > 0 {
+				s.point.HeightM, s.point.HasHeight = h/heights, true
+			}
+			if i > 0 && j+1 < n {
+				r.ride.Stops++
+				r.ride.StoodS += stood
+			}
+			out = append(out, s)
+		} else {
+			out = append(out, f[i:j+1]...)
+		}
+		if j+1 < n {
+			if dt := f[j+1].arriveS - f[j].arriveS; dt > gap {
+				r.ride.DropOuts++
+				r.ride.LongestS = math.Max(r.ride.LongestS, dt)
+			}
+		}
+		i = j + 1
+	}
+	return out
+}
+
+// dropOut is the time between points from which on some are missing, s.
+func (r *recording) dropOut(f []fix) float64 {
+	steps := make([]float64, 0, len(f))
+	for i := 1; i < len(f); i++ {
+		steps = append(steps, f[i].arriveS-f[i-1].arriveS)
+	}
+	return math.Max(dropOutS, dropOutSteps*median(steps))
+}
+
+// meanSpeed is the speed between the means of two runs of points, m/s.
+func meanSpeed(a, b []fix) float64 {
+	mean := func(f []fix) (t, east, north float64) {
+		k := float64(len(f))
+		for _, p := range f {
+			t, east, north = t+p.arriveS/k, east+p.east/k, north+p.north/k
+		}
+		return t, east, north
+	}
+	ta, ea, na := mean(a)
+	tb, eb, nb := mean(b)
+	if tb <= ta {
+		return math.Inf(1)
+	}
+	return math.Hypot(eb-ea, nb-na) / (tb - ta)
+}
+
+// positionNoise is the standard deviation of positions on one axis, metres, from
+// their third differences: a steady acceleration has none, and independent noise
+// gives them sqrt(20) times its own.
+func positionNoise(f []fix) (noiseM float64, measured bool) {
+	var squares []float64
+	for i := 3; i < len(f); i++ {
+		h := (f[i].arriveS - f[i-3].arriveS) / 3
+		if h > denseS {
+			continue
+		}
+		even := true
+		for k := i - 2; k <= i; k++ {
+			even = even && math.Abs(f[k].arriveS-f[k-1].arriveS-h) < 0.1*h
+		}
+		if !even {
+			continue
+		}
+		third := func(v func(fix) float64) float64 { return v(f[i]) - 3*v(f[i-1]) + 3*v(f[i-2]) - v(f[i-3]) }
+		e, n := third(func(p fix) float64 { return p.east }), third(func(p fix) float64 { return p.north })
+		squares = append(squares, e*e, n*n)
+	}
+	if len(squares) < 60 {
+		return usualNoiseM, false
+	}
+	return math.Max(leastFixNoiseM, math.Sqrt(median(squares)/0.4549/20)), true
+}
