@@ -13,11 +13,14 @@ const (
 	dropOutS     = 15.0
 	dropOutSteps = 4.0
 	// standingMps is the speed, taken between the means of half a standWindowS
-	// before and after, below which the rider stands; a stop lasts leastStopS
-	// at least.
-	standingMps  = 0.7
-	standWindowS = 10.0
-	leastStopS   = 6.0
+	// before and after, below which the rider stands, until it passes walkingMps;
+	// a stop lasts leastStopS at least. Where positions scatter the window grows to standPerNoise times
+	// their noise, s per m, so that scatter is no walk.
+	standingMps   = 0.7
+	walkingMps    = 1.0
+	standWindowS  = 10.0
+	standPerNoise = 5.0
+	leastStopS    = 6.0
 	// The noise of positions is measured where points come every denseS or
 	// faster, and is otherwise taken as usualNoiseM: receivers are off by 2 to 5 m,
 	// most of it slowly wandering (from memory). It is never taken below
@@ -45,6 +48,8 @@ type Ride struct {
 	// to point, as measured or, if points are too rare for that, as assumed.
 	NoiseM       float64
 	NoiseAssumed bool
+	// StepS is the middle time between points, s.
+	StepS float64
 	// SpeedNoiseMps is the standard deviation of SpeedMps that this leaves.
 	SpeedNoiseMps float64
 	// LeftOut counts points without a time, or with one not after the one before.
@@ -66,6 +71,7 @@ type recording struct {
 	// arrive and leave are those of track.Points, s since the first point.
 	arrive, leave []float64
 	ride          Ride
+	jumps         int
 }
 
 // record prepares the recorded times of a track. The errors say why it is not
@@ -79,9 +85,9 @@ func record(t *Track) (*recording, error) {
 	if err := r.genuine(t, fixes); err != nil {
 		return nil, err
 	}
-	fixes = r.stops(fixes)
 	noise, measured := positionNoise(fixes)
 	r.ride.NoiseM, r.ride.NoiseAssumed = noise, !measured
+	fixes = r.stops(fixes)
 	out := *t
 	out.Repairs = append([]Repair(nil), t.Repairs...)
 	out.Points = make([]Point, len(fixes))
@@ -95,6 +101,10 @@ func record(t *Track) (*recording, error) {
 	if n := r.ride.LeftOut; n > 0 {
 		out.Repairs = append(out.Repairs, Repair{"time-left-out", n,
 			plural(n, "point", "points") + " without a time, or with one not after that of the point before, left out of the replay"})
+	}
+	if n := r.jumps; n > 0 {
+		out.Repairs = append(out.Repairs, Repair{"position-jump", n,
+			plural(n, "point", "points") + " to which the receiver jumped, faster than any rider, left out"})
 	}
 	if n := r.ride.DropOuts; n > 0 {
 		out.Repairs = append(out.Repairs, Repair{"drop-out", n,
@@ -138,6 +148,9 @@ func (r *recording) timed(t *Track) ([]fix, error) {
 	case last > maxRideS:
 		return nil, fail("the times span "+kilohours(last)+", more than ten days: this is no recording of one ride", plan)
 	}
+	all := len(fixes)
+	fixes = withoutJumps(fixes)
+	r.jumps = all - len(fixes)
 	const rad = math.Pi / 180
 	for i := 1; i < len(fixes); i++ {
 		a, b := fixes[i-1].point, fixes[i].point
@@ -148,78 +161,150 @@ func (r *recording) timed(t *Track) ([]fix, error) {
 	return fixes, nil
 }
 
+// withoutJumps leaves out the fewest points such that no two that follow each other
+// ask for more than fastestMps: a receiver that jumps away and back loses what lies
+// off, and not what comes after. A chain may leave out maxJumped points in a row;
+// where that is not enough, the position has changed and is believed.
+func withoutJumps(f []fix) []fix {
+	const maxJumped = 20
+	tooFast := func(i, j int) bool {
+		a, b := f[i].point, f[j].point
+		return roughDistanceM(a.LatDeg, a.LonDeg, b.LatDeg, b.LonDeg) > fastestMps*(f[j].arriveS-f[i].arriveS)
+	}
+	fine := true
+	for i := 1; i < len(f) && fine; i++ {
+		fine = !tooFast(i-1, i)
+	}
+	if fine {
+		return f
+	}
+	// lost is the fewest points left out of a chain that ends at a point, before the
+	// one it comes from.
+	lost, before := make([]int, len(f)), make([]int, len(f))
+	for j := 1; j < len(f); j++ {
+		// Believing a jump costs as much as the longest run that may be left out.
+		lost[j], before[j] = lost[j-1]+maxJumped+1, j-1
+		for i := j - 1; i >= max(0, j-1-maxJumped); i-- {
+			if n := lost[i] + j - i - 1; n < lost[j] && !tooFast(i, j) {
+				lost[j], before[j] = n, i
+			}
+		}
+	}
+	keep := make([]bool, len(f))
+	keep[0] = true
+	for j := len(f) - 1; j > 0; j = before[j] {
+		keep[j] = true
+	}
+	out := f[:0:0]
+	for i, k := range keep {
+		if k {
+			out = append(out, f[i])
+		}
+	}
+	return out
+}
+
 // maxRideS is the longest ride, s.
 const maxRideS = 10 * 86400.0
 
 // stops finds where the rider stood and makes one point of each stop; drop-outs
-// are counted.
+// are counted. A stop is a run of points that stand, or a pause of the recorder in
+// which the rider got next to nowhere.
 func (r *recording) stops(f []fix) []fix {
-	n := len(f)
-	standing := make([]bool, n)
-	lo, hi := 0, 0
-	for i := range f {
-		for f[i].arriveS-f[lo].arriveS > standWindowS/2 && lo < i-1 {
-			lo++
-		}
-		hi = max(hi, i)
-		for hi+1 < n && (f[hi+1].arriveS-f[i].arriveS <= standWindowS/2 || hi == i) {
-			hi++
-		}
-		a, b := max(min(lo, i-1), 0), min(max(hi, i+1), n-1)
-		standing[i] = meanSpeed(f[a:i+1], f[i:b+1]) < standingMps
-	}
 	gap := r.dropOut(f)
+	slow := slowness(f, gap, math.Max(standWindowS, standPerNoise*r.ride.NoiseM)/2)
 	out := f[:0:0]
-	for i := 0; i < n; {
-		// A stop: a run of standing points, or two with a pause between them.
+	for i := 0; i < len(f); {
 		j := i
-		for j+1 < n {
-			dt := f[j+1].arriveS - f[j].arriveS
-			still := standing[j] && standing[j+1]
-			if dt > gap {
-				still = math.Hypot(f[j+1].east-f[j].east, f[j+1].north-f[j].north) < standingMps*dt
-			}
-			if !still {
-				break
-			}
+		for j+1 < len(f) && slow[i] < standingMps && slow[j+1] < walkingMps && (f[j+1].arriveS-f[j].arriveS <= gap || paused(f, j)) {
 			j++
 		}
-		if stood := f[j].arriveS - f[i].arriveS; j > i && stood >= leastStopS {
-			s := f[i]
-			s.end = f[j].arriveS
-			k := float64(j - i + 1)
-			var east, north, lat, lon, h float64
-			heights := 0.0
-			for _, p := range f[i : j+1] {
-				east, north = east+p.east/k, north+p.north/k
-				lat += p.point.LatDeg / k
-				lon += math.Remainder(p.point.LonDeg-s.point.LonDeg, 360) / k
-				if p.point.HasHeight {
-					h += p.point.HeightM
-					heights++
-				}
-			}
-			s.east, s.north, s.point.LatDeg, s.point.LonDeg = east, north, lat, wrap(s.point.LonDeg+lon)
-			if heights > 0 {
-				s.point.HeightM, s.point.HasHeight = h/heights, true
-			}
-			if i > 0 && j+1 < n {
-				r.ride.Stops++
-				r.ride.StoodS += stood
-			}
-			out = append(out, s)
+		s := f[i]
+		if j > i && f[j].arriveS-f[i].arriveS >= leastStopS {
+			s = meanFix(f[i : j+1])
 		} else {
-			out = append(out, f[i:j+1]...)
+			out = append(out, f[i:j]...)
+			s = f[j]
 		}
-		if j+1 < n {
-			if dt := f[j+1].arriveS - f[j].arriveS; dt > gap {
+		if j+1 < len(f) {
+			if dt := f[j+1].arriveS - f[j].arriveS; dt > gap && paused(f, j) {
+				// Part of the way to the next point was ridden after the pause.
+				s.end = math.Max(s.end, f[j+1].arriveS-distanceTo(s, f[j+1])/speedAfter(f, j+1))
+			} else if dt > gap {
 				r.ride.DropOuts++
 				r.ride.LongestS = math.Max(r.ride.LongestS, dt)
 			}
 		}
+		if stood := s.end - s.arriveS; stood > 0 && len(out) > 0 && j+1 < len(f) {
+			r.ride.Stops++
+			r.ride.StoodS += stood
+		}
+		out = append(out, s)
 		i = j + 1
 	}
 	return out
+}
+
+// slowness is the speed at each point, m/s, from the points up to halfS before and
+// after that no gap parts from it.
+func slowness(f []fix, gap, halfS float64) []float64 {
+	slow := make([]float64, len(f))
+	near := func(i, j int) bool {
+		return math.Abs(f[j].arriveS-f[i].arriveS) <= halfS
+	}
+	for i := range f {
+		lo, hi := i, i
+		for lo > 0 && f[lo].arriveS-f[lo-1].arriveS <= gap && (near(i, lo-1) || lo == i) {
+			lo--
+		}
+		for hi+1 < len(f) && f[hi+1].arriveS-f[hi].arriveS <= gap && (near(i, hi+1) || hi == i) {
+			hi++
+		}
+		slow[i] = math.Inf(1)
+		if lo < hi {
+			slow[i] = meanSpeed(f[lo:i+1], f[i:hi+1])
+		}
+	}
+	return slow
+}
+
+// paused tells whether next to no way was made between points j and j+1.
+func paused(f []fix, j int) bool {
+	return distanceTo(f[j], f[j+1]) < standingMps*(f[j+1].arriveS-f[j].arriveS)
+}
+
+func distanceTo(a, b fix) float64 { return math.Hypot(b.east-a.east, b.north-a.north) }
+
+// speedAfter is the speed from point j on, m/s, that of getting going at least.
+func speedAfter(f []fix, j int) float64 {
+	const gettingGoing, most = 1.5, 8.0
+	if j+1 >= len(f) {
+		return gettingGoing
+	}
+	return math.Min(math.Max(distanceTo(f[j], f[j+1])/(f[j+1].arriveS-f[j].arriveS), gettingGoing), most)
+}
+
+// meanFix makes one stop of points: their mean place and height, from the first
+// arrival to the last.
+func meanFix(f []fix) fix {
+	s := f[0]
+	s.end = f[len(f)-1].arriveS
+	k := float64(len(f))
+	var east, north, lat, lon, h, heights float64
+	for _, p := range f {
+		east, north = east+p.east/k, north+p.north/k
+		lat += p.point.LatDeg / k
+		lon += math.Remainder(p.point.LonDeg-s.point.LonDeg, 360) / k
+		if p.point.HasHeight {
+			h += p.point.HeightM
+			heights++
+		}
+	}
+	s.east, s.north, s.point.LatDeg, s.point.LonDeg = east, north, lat, wrap(s.point.LonDeg+lon)
+	if heights > 0 {
+		s.point.HeightM, s.point.HasHeight = h/heights, true
+	}
+	return s
 }
 
 // dropOut is the time between points from which on some are missing, s.
@@ -269,7 +354,9 @@ func positionNoise(f []fix) (noiseM float64, measured bool) {
 		e, n := third(func(p fix) float64 { return p.east }), third(func(p fix) float64 { return p.north })
 		squares = append(squares, e*e, n*n)
 	}
-	if len(squares) < 60 {
+	// Two squares a point: less than half of the points are too few to speak for
+	// the rest.
+	if len(squares) < max(60, len(f)) {
 		return usualNoiseM, false
 	}
 	return math.Max(leastFixNoiseM, math.Sqrt(median(squares)/0.4549/20)), true

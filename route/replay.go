@@ -37,6 +37,7 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 			steps = append(steps, arrive[k]-leave[k-1])
 		}
 		h := median(steps)
+		ride.StepS = h
 		w := math.Pow(alpha*h, -0.25)
 		ride.SpeedNoiseMps = ride.NoiseM * math.Sqrt(h*w*w*w/(8*math.Sqrt2))
 	}
@@ -70,6 +71,7 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 		ride.SpeedMps[i] = 0
 	}
 	// Rounding must not turn time back, whatever the file says.
+	ride.TimeS[0] = 0
 	for i := 1; i < nodes; i++ {
 		from := ride.TimeS[i-1] + ride.StandS[i-1]
 		if least := from + p.SpacingM/maxReplayMps; !(ride.TimeS[i] >= least) {

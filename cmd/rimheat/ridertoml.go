@@ -21,10 +21,10 @@ func styleFile(l *thermal.StyleLearned) []byte {
 	fmt.Fprintf(&b, "style = %q\n", l.BaseStyle)
 	fmt.Fprintf(&b, "# Open road: half below %.1f km/h, nine in ten below %.1f. Planned descents\n# take as long as the recorded ones.\ncap-kmh = %.1f\n", 3.6*l.SpeedMps.P50, 3.6*l.SpeedMps.P90, 3.6*l.CapMps)
 	if l.CornerLearned {
-		fmt.Fprintf(&b, "# Three in four of %d bends were ridden below it.\ncorner-g = %.2f\n", l.CornerG.Count, l.CornerUsedG)
+		fmt.Fprintf(&b, "# Half of %d bends were ridden below it.\ncorner-g = %.2f\n", l.CornerG.Count, l.CornerUsedG)
 	}
 	if l.BrakeLearned {
-		fmt.Fprintf(&b, "# Nine in ten of %d brakings stayed below it.\nbrake-g = %.2f\n", l.BrakeG.Count, l.BrakeUsedG)
+		fmt.Fprintf(&b, "# Half of %d brakings stayed below it.\nbrake-g = %.2f\n", l.BrakeG.Count, l.BrakeUsedG)
 	}
 	fmt.Fprintf(&b, "# Brakes at work %.0f %% of the time on descents.\nbrake-habit = %q\n", 100*l.BrakingShare, l.Habit)
 	if l.PedalLearned {

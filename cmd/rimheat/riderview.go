@@ -60,7 +60,7 @@ func (v riderView) print(b *bytes.Buffer, l *thermal.StyleLearned) {
 	hanging(b, "  ", "Brakes at work "+fixed(100*l.BrakingShare, 0)+" % of the time.")
 
 	b.WriteString("\nThe style\n")
-	kept := " (not told: kept from the style " + clean(l.BaseStyle) + ")"
+	kept := " (not told, points come too seldom or bends are few: the style " + clean(l.BaseStyle) + "'s)"
 	why := func(learned bool, how string) string {
 		if learned {
 			return how
@@ -68,8 +68,8 @@ func (v riderView) print(b *bytes.Buffer, l *thermal.StyleLearned) {
 		return kept
 	}
 	labelled(b, "cap", u.speed(l.CapMps)+": planned descents then take as long as these took")
-	labelled(b, "in bends", brief(l.CornerUsedG, 2)+" g"+why(l.CornerLearned, ", what three in four bends were ridden below"))
-	labelled(b, "braking", brief(l.BrakeUsedG, 2)+" g"+why(l.BrakeLearned, ", what nine in ten brakings stayed below"))
+	labelled(b, "in bends", brief(l.CornerUsedG, 2)+" g"+why(l.CornerLearned, ", what half of the bends were ridden below"))
+	labelled(b, "braking", brief(l.BrakeUsedG, 2)+" g"+why(l.BrakeLearned, ", what half of the brakings stayed below"))
 	labelled(b, "habit", habitWords(l.Habit))
 	labelled(b, "pedals", brief(l.PedalW, 0)+" W"+why(l.PedalLearned, ", the mean on climbs, without wind and drafting"))
 	labelled(b, "front", brief(100*l.FrontShare, 0)+" % of the braking (no recording tells it)")

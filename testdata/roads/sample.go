@@ -65,7 +65,10 @@ func correlated(pts []Point, lengthM float64, rng *rand.Rand, use func(p *Point,
 	v := rng.NormFloat64()
 	for i := range pts {
 		if i > 0 {
-			rho := math.Exp(-(pts[i].M - pts[i-1].M) / lengthM)
+			rho := 0.0
+			if lengthM > 0 {
+				rho = math.Exp(-(pts[i].M - pts[i-1].M) / lengthM)
+			}
 			v = rho*v + math.Sqrt(1-rho*rho)*rng.NormFloat64()
 		}
 		use(&pts[i], v)
@@ -93,6 +96,11 @@ func Thin(pts []Point, spacingM float64) []Point {
 // GPX writes points as one GPX 1.1 track without times: positions to 7
 // decimals (11 mm), heights to centimetres.
 func GPX(name, desc string, pts []Point) []byte {
+	return gpxOf(name, desc, pts, func(int) string { return "" })
+}
+
+// gpxOf writes such a track; more goes into point i behind its height.
+func gpxOf(name, desc string, pts []Point, more func(i int) string) []byte {
 	var b bytes.Buffer
 	b.WriteString(xml.Header + `<gpx version="1.1" creator="testdata/roads" xmlns="http://www.topografix.com/GPX/1/1">` + "\n<trk>\n<name>")
 	escape := func(s string) {
@@ -103,8 +111,8 @@ func GPX(name, desc string, pts []Point) []byte {
 	b.WriteString("</name>\n<desc>")
 	escape(desc)
 	b.WriteString("</desc>\n<trkseg>\n")
-	for _, p := range pts {
-		fmt.Fprintf(&b, "<trkpt lat=\"%.7f\" lon=\"%.7f\"><ele>%.2f</ele></trkpt>\n", p.LatDeg, p.LonDeg, p.HeightM)
+	for i, p := range pts {
+		fmt.Fprintf(&b, "<trkpt lat=\"%.7f\" lon=\"%.7f\"><ele>%.2f</ele>%s</trkpt>\n", p.LatDeg, p.LonDeg, p.HeightM, more(i))
 	}
 	b.WriteString("</trkseg>\n</trk>\n</gpx>\n")
 	return b.Bytes()

@@ -25,8 +25,17 @@ const (
 	// crrSpread is the standard deviation that Crr is known to beforehand:
 	// between smooth 0.003 and rough 0.010 asphalt (from memory).
 	crrSpread = 0.002
-	// Drag areas of single bicycles lie between these, m2 (from memory).
-	leastCdA, mostCdA = 0.15, 0.80
+	// A rider who holds one speed on one slope with the brakes looks like one who
+	// coasts against more drag. Only where speeds differ can the two be told apart:
+	// the dynamic pressure nine in ten stretches stay below must be pressureRatio
+	// times the one that one in ten does, and how the force grows with it must give
+	// the same drag area as the force itself, within slopeSigmas standard
+	// deviations and those be no more than slopePart of it.
+	pressureRatio          = 1.5
+	slopeSigmas, slopePart = 2.5, 0.30
+	// Drag areas of single bicycles lie between these, m2: loaded tourers reach 0.65
+	// (from memory).
+	leastCdA, mostCdA = 0.15, 0.65
 )
 
 // A Coasting is drag and rolling resistance as stretches of coasting tell them,
@@ -105,8 +114,35 @@ func coasting(rides []Recorded, load Load, w Weather, r Resistance) Coasting {
 		c.CdASd, c.CrrSd = math.Sqrt(scatter*(ww+prior)/det), math.Sqrt(scatter*pp/det)
 	}
 	c.CdAM2, c.Crr = cda, crr
-	c.Found = cda > leastCdA && cda < mostCdA && crr > 0.001 && crr < 0.02
+	c.Found = cda > leastCdA && cda < mostCdA && crr > 0.001 && crr < 0.02 && growsWithSpeed(in, cda)
 	return c
+}
+
+// growsWithSpeed tells whether force grows with pressure as the drag area says.
+func growsWithSpeed(in []stretch, cda float64) bool {
+	n := float64(len(in))
+	pressures := make([]float64, len(in))
+	var p, f float64
+	for i, s := range in {
+		pressures[i] = s.pressure
+		p, f = p+s.pressure/n, f+s.force/n
+	}
+	slices.Sort(pressures)
+	if pressures[len(in)*9/10] < pressureRatio*pressures[len(in)/10] {
+		return false
+	}
+	var pp, pf, left float64
+	for _, s := range in {
+		pp += (s.pressure - p) * (s.pressure - p)
+		pf += (s.pressure - p) * (s.force - f)
+	}
+	slope := pf / pp
+	for _, s := range in {
+		e := s.force - f - slope*(s.pressure-p)
+		left += e * e / (n - 2)
+	}
+	sd := math.Sqrt(left / pp)
+	return math.Abs(slope-cda) <= slopeSigmas*sd && sd <= slopePart*cda
 }
 
 // stretches are the fast stretches of open road on the descents of a ride.

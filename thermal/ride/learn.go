@@ -26,9 +26,11 @@ const (
 	// dragShare is the part of the time on descents from which on a rider who
 	// brakes is said to drag.
 	dragShare = 0.5
-	// cornerPart and brakePart are the percentiles taken for habits. Braking is
-	// taken high, as smoothing the speeds has made it softer than it was.
-	cornerPart, brakePart = 0.75, 0.90
+	// habitPart is the percentile of bends and brakings that is taken for a habit.
+	habitPart = 0.50
+	// quickStepS is how often points must come, s, for bends and brakings to be
+	// told: a hairpin takes some five seconds, a braking three.
+	quickStepS = 2.5
 	// climbGrade is the grade of a climb on which the legs' power is read.
 	climbGrade = 0.02
 )
@@ -87,8 +89,10 @@ func Learn(rides []Recorded, load Load, w Weather, r Resistance, base Style) (*L
 			l.DescentM += d.EndM - d.StartM
 			l.DescentS += rec.Plan.MovingS(d.Start, d.End)
 			speeds = append(speeds, rec.openSpeeds(d)...)
-			corners = append(corners, rec.corners(d)...)
-			brakings = append(brakings, rec.brakings(d)...)
+			if rec.Profile.Ride.StepS <= quickStepS {
+				corners = append(corners, rec.corners(d)...)
+				brakings = append(brakings, rec.brakings(d)...)
+			}
 			braking += rec.brakingS(d)
 		}
 	}
@@ -100,11 +104,11 @@ func Learn(rides []Recorded, load Load, w Weather, r Resistance, base Style) (*L
 	l.CornerG, l.BrakeG = spreadOf(evenly(corners)), spreadOf(evenly(brakings))
 	if len(corners) >= leastCorners {
 		l.CornerLearned = true
-		l.Style.CornerG = clampTo(percentile(evenly(corners), cornerPart), 0.05, 1)
+		l.Style.CornerG = clampTo(percentile(evenly(corners), habitPart), 0.05, 1)
 	}
 	if len(brakings) >= leastBrakings {
 		l.BrakeLearned = true
-		l.Style.BrakeG = clampTo(percentile(evenly(brakings), brakePart), 0.05, 0.6)
+		l.Style.BrakeG = clampTo(percentile(evenly(brakings), habitPart), 0.05, 0.6)
 	}
 	if watts, ok := climbingW(rides); ok {
 		l.PedalLearned = true

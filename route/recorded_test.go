@@ -1,0 +1,239 @@
+package route_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"rimheat/route"
+	"rimheat/testdata/roads"
+)
+
+var rideStart = time.Date(2026, 7, 1, 8, 0, 0, 0, time.UTC)
+
+// timedTrack is a track of fixes.
+func timedTrack(fixes []roads.Fix) *route.Track {
+	t := &route.Track{File: "ride"}
+	for _, f := range fixes {
+		t.Points = append(t.Points, route.Point{LatDeg: f.LatDeg, LonDeg: f.LonDeg, HeightM: f.HeightM, HasHeight: true, Time: f.Time})
+	}
+	return t
+}
+
+// aRide is a ride of half an hour with two stops, and what it was.
+func aRide(stepS, positionM float64) (fixes []roads.Fix, timeS, distM []float64) {
+	r := roads.DragHill().Road
+	timeS, distM = r.Ridden(roads.Manner{CapMps: 11, CornerMps2: 2.5, BrakeMps2: 1.5, GainMps2: 0.5, ClimbMps: 4}, []roads.Stop{{AtM: 4000, ForS: 120}, {AtM: 9000, ForS: 45}})
+	return r.Record(timeS, distM, stepS, positionM, 0.3, rideStart, rand.New(rand.NewPCG(4, 1))), timeS, distM
+}
+
+func rideOf(t *testing.T, tr *route.Track) *route.Profile {
+	t.Helper()
+	p, err := route.NewProfile(tr, route.Options{Replay: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := p.Ride
+	n := len(p.DistM)
+	if len(r.TimeS) != n || len(r.StandS) != n || len(r.SpeedMps) != n {
+		t.Fatalf("%d nodes, %d times, %d stops, %d speeds", n, len(r.TimeS), len(r.StandS), len(r.SpeedMps))
+	}
+	for i := 1; i < n; i++ {
+		if !(r.TimeS[i] > r.TimeS[i-1]+r.StandS[i-1]) || r.StandS[i] < 0 || !(r.SpeedMps[i] >= 0) || r.SpeedMps[i] > 60 {
+			t.Fatalf("node %d: reached %v s, left the one before at %v s, stood %v s, %v m/s", i, r.TimeS[i], r.TimeS[i-1]+r.StandS[i-1], r.StandS[i], r.SpeedMps[i])
+		}
+	}
+	if r.TimeS[0] != 0 {
+		t.Fatalf("starts at %v s", r.TimeS[0])
+	}
+	return p
+}
+
+// atTime is where the true ride is at a time.
+func atTime(timeS, distM []float64, t float64) float64 {
+	k := 0
+	for k+2 < len(timeS) && timeS[k+1] <= t {
+		k++
+	}
+	return distM[k] + (distM[k+1]-distM[k])*math.Min(1, (t-timeS[k])/math.Max(timeS[k+1]-timeS[k], 1e-9))
+}
+
+// TestRecordedTimesComeBack: at every node the replay is where the ride was, and
+// its stops are those of the ride.
+func TestRecordedTimesComeBack(t *testing.T) {
+	for _, c := range []struct{ stepS, positionM, tolM float64 }{{1, 0, 4}, {1, 3, 14}, {2, 1, 10}, {5, 1, 25}} {
+		fixes, timeS, distM := aRide(c.stepS, c.positionM)
+		p := rideOf(t, timedTrack(fixes))
+		r := p.Ride
+		scale := distM[len(distM)-1] / p.DistanceM
+		worst := 0.0
+		for i, d := range p.DistM {
+			// Beside a stop a metre is a minute.
+			if m := d * scale; math.Abs(m-4000) > 20 && math.Abs(m-9000) > 20 {
+				worst = math.Max(worst, math.Abs(atTime(timeS, distM, r.TimeS[i])-m))
+			}
+		}
+		t.Logf("every %v s, ±%v m: off by up to %.1f m; %d stops of %.0f s; noise %.2f m", c.stepS, c.positionM, worst, r.Stops, r.StoodS, r.NoiseM)
+		if worst > c.tolM {
+			t.Errorf("every %v s, ±%v m: the replay is up to %.1f m from the ride", c.stepS, c.positionM, worst)
+		}
+		if r.Stops != 2 || math.Abs(r.StoodS-165) > 0.12*165 {
+			t.Errorf("every %v s, ±%v m: %d stops of %.0f s in all, want 2 of 165 s", c.stepS, c.positionM, r.Stops, r.StoodS)
+		}
+		if total := timeS[len(timeS)-1]; math.Abs(r.TimeS[len(r.TimeS)-1]-total) > 8 {
+			t.Errorf("every %v s: %.1f s in all, want %.1f", c.stepS, r.TimeS[len(r.TimeS)-1], total)
+		}
+	}
+}
+
+func TestRecordedClocks(t *testing.T) {
+	spoil := func(f func(tr *route.Track)) *route.Track {
+		fixes, _, _ := aRide(1, 0)
+		tr := timedTrack(fixes)
+		f(tr)
+		return tr
+	}
+	whole := rideOf(t, spoil(func(*route.Track) {}))
+	total := whole.Ride.TimeS[len(whole.Ride.TimeS)-1]
+	for name, c := range map[string]struct {
+		track    *route.Track
+		leftOut  int
+		dropOuts int
+	}{
+		"as it is":                            {spoil(func(*route.Track) {}), 0, 0},
+		"a clock that goes back at one point": {spoil(func(tr *route.Track) { tr.Points[200].Time = tr.Points[150].Time }), 1, 0},
+		"points without a time": {spoil(func(tr *route.Track) {
+			for i := 300; i < 310; i++ {
+				tr.Points[i].Time = time.Time{}
+			}
+		}), 10, 0},
+		"a drop-out of 40 s": {spoil(func(tr *route.Track) { tr.Points = append(tr.Points[:900:900], tr.Points[940:]...) }), 0, 1},
+		"every point twice": {spoil(func(tr *route.Track) {
+			var twice []route.Point
+			for _, p := range tr.Points {
+				twice = append(twice, p, p)
+			}
+			tr.Points = twice
+		}), -1, 0},
+		"another zone": {spoil(func(tr *route.Track) {
+			for i := range tr.Points {
+				tr.Points[i].Time = tr.Points[i].Time.In(time.FixedZone("", 7200))
+			}
+		}), 0, 0},
+	} {
+		p := rideOf(t, c.track)
+		r := p.Ride
+		if c.leftOut >= 0 && r.LeftOut != c.leftOut || r.DropOuts != c.dropOuts || r.Stops != 2 {
+			t.Errorf("%s: %d left out, %d drop-outs, %d stops", name, r.LeftOut, r.DropOuts, r.Stops)
+		}
+		if c.dropOuts > 0 && repaired(p.Repairs, "drop-out") != c.dropOuts || c.leftOut > 0 && repaired(p.Repairs, "time-left-out") != c.leftOut {
+			t.Errorf("%s: repairs %v", name, p.Repairs)
+		}
+		if math.Abs(r.TimeS[len(r.TimeS)-1]-total) > 1 {
+			t.Errorf("%s: %v s in all, want %v", name, r.TimeS[len(r.TimeS)-1], total)
+		}
+		if !r.Start.Equal(rideStart) && math.Abs(r.Start.Sub(rideStart).Seconds()) > 10 {
+			t.Errorf("%s: starts at %v", name, r.Start)
+		}
+	}
+}
+
+// TestJumpsOfTheReceiverAreNoSpeed: a few fixes 80 m off to the side do not make
+// the rider race and brake.
+func TestJumpsOfTheReceiverAreNoSpeed(t *testing.T) {
+	fixes, _, _ := aRide(1, 0.5)
+	for _, at := range []int{300, 700, 1000} {
+		for i := at; i < at+2; i++ {
+			fixes[i].LatDeg += 80.0 / 110_574
+		}
+	}
+	p := rideOf(t, timedTrack(fixes))
+	for i, v := range p.Ride.SpeedMps {
+		if v > 16 {
+			t.Fatalf("%.1f m/s at %.0f m, where the rider never went faster than 11", v, p.DistM[i])
+		}
+	}
+}
+
+// TestTimesOfNoRide: times that no rider made are refused, with the way out.
+func TestTimesOfNoRide(t *testing.T) {
+	climb := roads.NewBuilder(-0.3, -22, 300, []roads.Slope{{LengthM: 500, Grade: 0}, {LengthM: 6000, Grade: 0.07}})
+	r := climb.Road()
+	pts := r.Sample(20, 20, seeded(1))
+	fixed := func(every time.Duration) *route.Track {
+		var f []roads.Fix
+		for i, p := range pts {
+			f = append(f, roads.Fix{Point: p, Time: rideStart.Add(time.Duration(i) * every)})
+		}
+		return timedTrack(f)
+	}
+	none := fixed(time.Second)
+	for i := range none.Points {
+		none.Points[i].Time = time.Time{}
+	}
+	still := fixed(time.Second)
+	for i := range still.Points {
+		still.Points[i].Time = rideStart
+	}
+	for name, c := range map[string]struct {
+		track *route.Track
+		what  string
+	}{
+		"no times":             {none, "no point has a time"},
+		"a frozen clock":       {still, "this is no recording of a ride"},
+		"a vertex a second":    {fixed(time.Second), "m an hour"},
+		"one speed throughout": {fixed(10 * time.Second), "the speed is the same throughout"},
+		"eleven days":          {fixed(48 * time.Minute), "more than ten days"},
+	} {
+		_, err := route.NewProfile(c.track, route.Options{Replay: true})
+		if err == nil || !strings.Contains(err.Error(), c.what) || !strings.Contains(err.Error(), "leave --replay out") {
+			t.Errorf("%s: %v, want %q", name, err, c.what)
+		}
+		if p, err := route.NewProfile(c.track, route.Options{}); err != nil || p.Ride != nil {
+			t.Errorf("%s: planned: %v", name, err)
+		}
+	}
+}
+
+// TestRealRecordings: what is noted with the recordings comes out of their times;
+// a planned course with a vertex a second and a motor vehicle are no rides.
+func TestRealRecordings(t *testing.T) {
+	dir := realRoutes(t)
+	for _, c := range []struct {
+		file string
+		// mean and greatest speed down the longest descent, km/h, stops included; 0
+		// where none is noted.
+		meanKmH, mostKmH float64
+	}{
+		{"fjord_400km_6s.gpx", 38, 70}, {"drag_hill_day1_1hz.gpx", 22, 0}, {"drag_hill_day2_1hz.gpx", 21, 35},
+	} {
+		p, err := route.Load(filepath.Join(dir, "recorded", c.file), nil, route.Options{Replay: true})
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		best := p.Descents[0]
+		for _, d := range p.Descents {
+			if d.DropM > best.DropM {
+				best = d
+			}
+		}
+		mean := 3.6 * (best.EndM - best.StartM) / (p.Ride.TimeS[best.End] - p.Ride.TimeS[best.Start])
+		most := 0.0
+		for _, v := range p.Ride.SpeedMps[best.Start:best.End] {
+			most = math.Max(most, 3.6*v)
+		}
+		t.Logf("%s: %.1f km/h mean, %.1f most", c.file, mean, most)
+		if math.Abs(mean/c.meanKmH-1) > 0.05 || c.mostKmH > 0 && most > 1.12*c.mostKmH {
+			t.Errorf("%s: %.1f km/h mean, %.1f most; noted %v and %v", c.file, mean, most, c.meanKmH, c.mostKmH)
+		}
+	}
+	for _, f := range []string{"planned/two_cols_196km.gpx", "recorded/motor_day_293km_gaps.gpx"} {
+		if _, err := route.Load(filepath.Join(dir, f), nil, route.Options{Replay: true}); err == nil || !strings.Contains(err.Error(), "not those of a ride") {
+			t.Errorf("%s: %v", f, err)
+		}
+	}
+}
