@@ -94,9 +94,6 @@ func (c *course) noise() heightNoise {
 		// A height rounded to steps is off by up to half a step, evenly.
 		h.whiteM2M = math.Max(h.whiteM2M, h.stepM*h.stepM/12*h.stairLengthM)
 	}
-	if off := c.hiddenBends(); off > 0 {
-		h.whiteM2M = math.Max(h.whiteM2M, off*off*spacing)
-	}
 	var lags, vs []float64
 	for lag := math.Max(10, spacing); len(lags) < 6 && lag < length/30; lag *= 1.6 {
 		v, ok := c.secondDifference(lag)
@@ -275,34 +272,4 @@ func (c *course) wholeMetres() bool {
 		}
 	}
 	return float64(whole) >= share*float64(len(c.h))
-}
-
-// hiddenBends is how far off, metres, heights are against distance where bends lie
-// between the points: a leg that turns by an angle is shorter than the road, by up
-// to what an arc of that angle says, and the drop of the road falls on the leg.
-// It is the root mean square over the legs that hide more than hiddenLeastM, 0
-// where there are few.
-func (c *course) hiddenBends() float64 {
-	const hiddenLeastM, leastLegs = 1.0, 3
-	sum, n := 0.0, 0.0
-	for k := 1; k+2 < len(c.dist); k++ {
-		before := math.Remainder(c.azimuth[k]-c.azimuth[k-1], 2*math.Pi)
-		after := math.Remainder(c.azimuth[k+1]-c.azimuth[k], 2*math.Pi)
-		half := math.Min(math.Abs(before+after), math.Pi) / 2
-		if half == 0 {
-			continue
-		}
-		leg := c.dist[k+1] - c.dist[k]
-		hidden := leg * (half/math.Sin(half) - 1)
-		if hidden < hiddenLeastM {
-			continue
-		}
-		off := hidden * (c.h[k+1] - c.h[k]) / leg
-		sum += off * off
-		n++
-	}
-	if n < leastLegs {
-		return 0
-	}
-	return math.Sqrt(sum / n)
 }

@@ -150,9 +150,13 @@ func TestExamplesRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	ride, err := os.ReadFile(road("recorded_hill.gpx"))
+	if err != nil {
+		t.Fatal(err)
+	}
 	dir := t.TempDir()
 	for name, text := range map[string]string{
-		"ROUTE.gpx":  string(gpx),
+		"ROUTE.gpx": string(gpx), "RIDE.gpx": string(ride), "MONDAY.gpx": string(ride), "SUNDAY.gpx": string(ride),
 		"SETUP.toml": "rim = [\"carbon-deep\", \"alu-deep\"]\nrim-limit.carbon-deep = 160\n",
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o666); err != nil {

@@ -13,6 +13,7 @@ func TestHelp(t *testing.T) {
 		"help_assess":     {"assess", "--help"},
 		"help_parts":      {"parts", "--help"},
 		"help_rig":        {"rig", "--help"},
+		"help_rider":      {"rider", "--help"},
 		"help_completion": {"completion", "--help"},
 	} {
 		got := runWith("", args...)
@@ -50,7 +51,7 @@ func TestParts(t *testing.T) {
 // Lines of help and parts fit a narrow screen.
 func TestHelpStaysInsideTheLine(t *testing.T) {
 	const most = 100
-	for _, args := range []string{"--help", "assess --help", "parts --help", "rig --help", "completion --help", "parts", "parts --rim carbon-deep"} {
+	for _, args := range []string{"--help", "assess --help", "parts --help", "rig --help", "rider --help", "completion --help", "parts", "parts --rim carbon-deep"} {
 		for _, line := range strings.Split(runWith("", strings.Fields(args)...).out, "\n") {
 			if runes(line) > most {
 				t.Errorf("rimheat %s: %d runes: %s", args, runes(line), line)

@@ -15,7 +15,7 @@ func TestUsageErrors(t *testing.T) {
 		{"", "no verb given\n  to assess a route: rimheat assess ROUTE.gpx\n  for everything else: rimheat --help"},
 		{"asess x", `unknown verb "asess"` + "\n  did you mean assess?"},
 		{"route.gpx", `unknown verb "route.gpx"` + "\n  to assess a route: rimheat assess route.gpx"},
-		{"xyz", `unknown verb "xyz"` + "\n  the verbs are assess, completion, help, parts and rig"},
+		{"xyz", `unknown verb "xyz"` + "\n  the verbs are assess, completion, help, parts, rider and rig"},
 		{"help parst", `unknown verb "parst"` + "\n  did you mean parts?"},
 		{"--rider-kg 7", "unknown flag --rider-kg\n  it goes after the verb: rimheat assess --rider-kg"},
 		{"assess", "no route given\n  rimheat assess ROUTE.gpx, or - to read standard input"},
@@ -26,6 +26,14 @@ func TestUsageErrors(t *testing.T) {
 		{"assess x --xyzxyz", "unknown flag --xyzxyz\n  rimheat assess --help lists the flags"},
 		{"assess x -q", "unknown flag -q\n  flags are written with two dashes: rimheat assess --help lists them"},
 		{"assess x --json=maybe", `--json "maybe": it is either given or not, it takes no such value`},
+
+		{"assess x --replay --cap-kmh 40", "--cap-kmh has no place in a replay, whose speeds are the recorded ones\n  leave --cap-kmh or --replay out"},
+		{"assess x --smooth-m 5", "--smooth-m 5: outside 20 to 5000 m"},
+		{"assess x --smooth-m 100 --raw-heights", "--smooth-m and --raw-heights do not go together\n  leave one of them out"},
+		{"assess x --heights no-such-folder", "--heights no-such-folder: no such file or folder\n  check the name"},
+		{"rider", "no recorded ride given\n  rimheat rider RIDE.gpx"},
+		{"rider no-such-file.gpx", "no-such-file.gpx: no such file\n  check the name"},
+		{"rider x --air-temp 60", "--air-temp 60: outside -30 to 55 °C"},
 
 		{"assess x --rider-kg", "--rider-kg: the value is missing"},
 		{"assess x --rider-kg ~", "--rider-kg: the value is empty"},
