@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"testing"
+	"time"
 
 	"rimheat/route"
 	"rimheat/testdata/roads"
@@ -67,6 +68,30 @@ func sound(t *testing.T, p *route.Profile) {
 			t.Fatalf("repair %+v", r)
 		}
 	}
+	if p.Heights.Found == "" || p.Heights.Text == "" || math.IsNaN(p.Heights.NoiseM) || math.IsNaN(p.Heights.SmoothedOverM) {
+		t.Fatalf("heights %+v", p.Heights)
+	}
+	if p.Ride != nil {
+		soundRide(t, p)
+	}
+}
+
+// soundRide checks what every replay promises.
+func soundRide(t *testing.T, p *route.Profile) {
+	t.Helper()
+	r, n := p.Ride, len(p.DistM)
+	if len(r.TimeS) != n || len(r.StandS) != n || len(r.SpeedMps) != n {
+		t.Fatalf("%d nodes, %d times, %d stops, %d speeds", n, len(r.TimeS), len(r.StandS), len(r.SpeedMps))
+	}
+	for i := range n {
+		switch {
+		case i > 0 && !(r.TimeS[i] > r.TimeS[i-1]+r.StandS[i-1]), r.TimeS[0] != 0, !(r.StandS[i] >= 0), !(r.SpeedMps[i] >= 0 && r.SpeedMps[i] <= 60):
+			t.Fatalf("node %d: reached %v s, stood %v s, %v m/s", i, r.TimeS[i], r.StandS[i], r.SpeedMps[i])
+		}
+	}
+	if math.IsNaN(r.NoiseM) || math.IsNaN(r.SpeedNoiseMps) || math.IsInf(r.SpeedNoiseMps, 0) {
+		t.Fatalf("noise %v m, %v m/s", r.NoiseM, r.SpeedNoiseMps)
+	}
 }
 
 func FuzzRead(f *testing.F) {
@@ -102,9 +127,11 @@ func FuzzRead(f *testing.F) {
 func FuzzNewProfile(f *testing.F) {
 	f.Add([]byte{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16}, uint8(3), 5.0)
 	f.Add(bytes.Repeat([]byte{0, 1, 255, 128}, 40), uint8(200), 1.0)
+	f.Add(bytes.Repeat([]byte{3, 9, 1, 4, 2, 8, 0, 8, 5, 9, 255, 12, 0, 0, 0, 40}, 30), uint8(32+14), 5.0)
 	f.Fuzz(func(t *testing.T, data []byte, scale uint8, spacing float64) {
 		tr := &route.Track{File: "f"}
 		lat, lon, h := 0.0, 179.99, 100.0
+		at := rideStart
 		for i := 0; i+3 < len(data); i += 4 {
 			unit := math.Pow(2, float64(scale%32)) * 1e-9
 			lat += float64(int8(data[i])) * unit
@@ -113,9 +140,19 @@ func FuzzNewProfile(f *testing.F) {
 			if data[i+3] == 255 {
 				h = math.NaN()
 			}
-			tr.Points = append(tr.Points, route.Point{LatDeg: lat, LonDeg: lon, HeightM: h, HasHeight: data[i+3]&1 == 0})
+			// Clocks go on, stand still, jump and go back.
+			at = at.Add(time.Duration(int8(data[i+3]^data[i])) * time.Second / 4)
+			p := route.Point{LatDeg: lat, LonDeg: lon, HeightM: h, HasHeight: data[i+3]&1 == 0, Time: at}
+			if data[i+3] == 17 {
+				p.Time = time.Time{}
+			}
+			tr.Points = append(tr.Points, p)
 		}
-		p, err := route.NewProfile(tr, route.Options{SpacingM: spacing})
+		opt := route.Options{SpacingM: spacing, Replay: scale&32 != 0, RawHeights: scale&64 != 0}
+		if scale&128 != 0 {
+			opt.SmoothM = 20 + 16*float64(scale&31)
+		}
+		p, err := route.NewProfile(tr, opt)
 		if err != nil {
 			var e *route.InputError
 			if !errors.As(err, &e) {

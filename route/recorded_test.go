@@ -36,19 +36,7 @@ func rideOf(t *testing.T, tr *route.Track) *route.Profile {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := p.Ride
-	n := len(p.DistM)
-	if len(r.TimeS) != n || len(r.StandS) != n || len(r.SpeedMps) != n {
-		t.Fatalf("%d nodes, %d times, %d stops, %d speeds", n, len(r.TimeS), len(r.StandS), len(r.SpeedMps))
-	}
-	for i := 1; i < n; i++ {
-		if !(r.TimeS[i] > r.TimeS[i-1]+r.StandS[i-1]) || r.StandS[i] < 0 || !(r.SpeedMps[i] >= 0) || r.SpeedMps[i] > 60 {
-			t.Fatalf("node %d: reached %v s, left the one before at %v s, stood %v s, %v m/s", i, r.TimeS[i], r.TimeS[i-1]+r.StandS[i-1], r.StandS[i], r.SpeedMps[i])
-		}
-	}
-	if r.TimeS[0] != 0 {
-		t.Fatalf("starts at %v s", r.TimeS[0])
-	}
+	soundRide(t, p)
 	return p
 }
 
