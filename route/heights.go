@@ -52,6 +52,7 @@ func (c *course) repairHeights() error {
 	if lacking > 0 {
 		c.note("height-filled", lacking, plural(lacking, "missing height", "missing heights")+" filled in a straight line, "+near(filled))
 	}
+	c.bridgeCrossings()
 	if spikes := c.markSpikes(); len(spikes) > 0 {
 		if _, err := c.fill(math.Inf(1)); err != nil {
 			return err

@@ -91,6 +91,7 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 		}
 	}
 	p.Descents = findDescents(p, capped)
+	c.reportUnits()
 	c.reportVerySteep(p)
 	p.Doubtful = c.doubtful()
 	p.Repairs = append(append([]Repair(nil), t.Repairs...), c.repairs...)

@@ -48,7 +48,8 @@ type Profile struct {
 	// Descents are in the order ridden and do not overlap.
 	Descents []Descent
 	// Doubtful are the stretches where the road or its heights are not to be
-	// trusted: bridged gaps, grades capped at MaxGrade, height steps kept. In
+	// trusted: bridged gaps, heights over tunnels and under bridges, grades
+	// capped at MaxGrade, height steps kept. In
 	// the order ridden; no two are nearer to each other than 200 m. The brakes
 	// feel a wrong stretch for some way past its end.
 	Doubtful []Span

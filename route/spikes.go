@@ -34,7 +34,6 @@ func (c *course) markSpikes() []spot {
 	if n < 3 {
 		return nil
 	}
-	c.bridgeCrossings()
 	least := max(spikeM, spikeSigmas*c.heightScatterM())
 	var marked []spot
 	for i := 1; i+1 < n; i++ {

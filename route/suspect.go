@@ -58,10 +58,9 @@ func (c *course) heightSteps() []int {
 	return slices.DeleteFunc(steps, func(i int) bool { return math.Abs(c.h[i+1]-c.h[i]) < least })
 }
 
-// reportVerySteep reports what else makes heights in metres unlikely, then
-// descents too steep to be likely, and names the one steepest over 500 m.
+// reportVerySteep reports descents too steep to be likely, and names the one
+// steepest over 500 m.
 func (c *course) reportVerySteep(p *Profile) {
-	c.reportUnits()
 	found, worst := 0, 0
 	for i, d := range p.Descents {
 		if d.EndM-d.StartM <= suspectLengthM || d.MeanGrade >= -suspectMean && d.SteepestGrade >= -suspectSteepest {
