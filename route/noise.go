@@ -9,6 +9,8 @@ const (
 	// leastWhiteM2M is the noise that every file is taken to have, variance
 	// times spacing, m3: 0.1 m at every 10 m of road.
 	leastWhiteM2M = 0.1 * 0.1 * 10
+	// quietWhites times that is still quiet: 0.2 m at every 10 m.
+	quietWhites = 4.0
 	// wanderLengthM is the length over which wandering heights forget, metres.
 	wanderLengthM = 200.0
 	// wanderShownM is the wandering from which on the user is told, metres:
@@ -37,6 +39,9 @@ type heightNoise struct {
 	// rounded says that the stairs are whole metres.
 	rounded bool
 }
+
+// quiet tells that nothing was found beyond what every file has.
+func (h heightNoise) quiet() bool { return h.wanderM == 0 && h.whiteM2M <= quietWhites*leastWhiteM2M }
 
 // recursion gives the noise on a grid of dx metres as r_i = rho r_i-1 + e_i, e_i
 // of variance v, m2. Of two kinds the one that hides the road more is taken.

@@ -27,8 +27,15 @@ const (
 
 // roughnesses are the intensities tried for the wandering of a road's grade,
 // squared grade per metre, roughest first. That of the road at hand is found
-// from its heights.
-var roughnesses = [...]float64{4e-7, 1.6e-7, 6.4e-8, 2.5e-8}
+// from its heights; where these show no noise it makes no difference, and one is
+// enough.
+func roughnesses(noise heightNoise) []float64 {
+	tried := []float64{4e-7, 1.6e-7, 6.4e-8, 2.5e-8}
+	if noise.quiet() {
+		return tried[3:]
+	}
+	return tried
+}
 
 // A smoother finds the heights of a road under noise: those that minimise
 //
@@ -64,8 +71,9 @@ func newSmoother(n int, dx, rho, v float64) *smoother {
 
 var errNotSmooth = errors.New("the equations of the smoother cannot be solved")
 
-// smooth writes the smoothed heights to dst.
-func (s *smoother) smooth(dst, src []float64) error {
+// smooth writes the smoothed heights to dst, with the roughness that suits them
+// of those given, roughest first.
+func (s *smoother) smooth(dst, src []float64, roughnesses []float64) error {
 	n := len(src)
 	copy(dst, src)
 	if n < 3 {

@@ -134,8 +134,8 @@ func TestStraightLinesPassTheSmoothers(t *testing.T) {
 		}
 	}
 	check(smoothOver(dst, src, 30))
-	check(newSmoother(300, 5, 0, 1).smooth(dst, src))
-	check(newSmoother(300, 5, 0.97, 1).smooth(dst, src))
+	check(newSmoother(300, 5, 0, 1).smooth(dst, src, roughnesses(heightNoise{wanderM: 5})))
+	check(newSmoother(300, 5, 0.97, 1).smooth(dst, src, roughnesses(heightNoise{wanderM: 5})))
 }
 
 // TestSteadyGradesComeOut: under noise of 5 m that wanders over 200 m, the two
@@ -167,7 +167,7 @@ func TestSteadyGradesComeOut(t *testing.T) {
 			src[i] = truth[i] + e
 			e = rho*e + math.Sqrt(v)*rng.NormFloat64()
 		}
-		if err := newSmoother(n, dx, rho, v).smooth(z, src); err != nil {
+		if err := newSmoother(n, dx, rho, v).smooth(z, src, roughnesses(heightNoise{wanderM: 5})); err != nil {
 			t.Fatal(err)
 		}
 		if err := smoothOver(plain, src, noise.smoothedOverM()/dx); err != nil {

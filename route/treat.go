@@ -50,7 +50,7 @@ func (c *course) smoothHeights(p *Profile, opt Options) (Heights, error) {
 		h.Text = found + ": smoothed over " + metres(opt.SmoothM) + ", as asked"
 	default:
 		rho, v := noise.recursion(p.SpacingM)
-		err = newSmoother(len(p.HeightM), p.SpacingM, rho, v).smooth(p.HeightM, p.RawHeightM)
+		err = newSmoother(len(p.HeightM), p.SpacingM, rho, v).smooth(p.HeightM, p.RawHeightM, roughnesses(noise))
 		h.SmoothedOverM = noise.smoothedOverM()
 		h.Text = found + ": smoothed over some " + metres(roundTo(h.SmoothedOverM, 10)) + ", less where the grade changes"
 	}
