@@ -16,7 +16,8 @@ const (
 	loneTurnRad = 0.35
 	// Points are evenly spaced along the road if evenShare of the legs are within
 	// alikePart of the middle one. A leg that bends by evenTurnRad then is as long as
-	// the others, up to evenMost times its chord.
+	// the others, up to evenMost times its chord. Points that come with times are
+	// evenly spaced in time: their legs are short where the rider was slow.
 	evenShare, alikePart  = 0.70, 0.15
 	evenTurnRad, evenMost = 0.7, 2.5
 	// lengthenedShown is the part of the road from which on the user is told.
@@ -26,11 +27,12 @@ const (
 // lengthenBends gives legs that cut bends short the length of a road that bends
 // smoothly. What it turns at a vertex belongs to the legs on either side in
 // proportion to the turns, to the same hand, at their other ends: half each on a
-// circle and where neither turns, nearly all to the leg between two vertices of a
-// hairpin. A leg that so bends by p at its start and by q at its end, to the same
-// hand, is chord to an arc of p + q and, for what they differ, to an S: longer by
-// h/sin(h) - 1 + s^2/10 of itself, h = (p+q)/2 and s = (p-q)/2 (derived; the second
-// from a cubic with these end slopes). Without it the drop of a hairpin falls on the
+// circle, nearly all to the leg between two vertices of a hairpin, and none where
+// neither turns: a corner drawn as one vertex is no arc. A leg that so bends by p at
+// its start and by q at its end, to the same hand, is chord to an arc of p + q and,
+// for what they differ, to an S: longer by h/sin(h) - 1 + s^2/10 of itself,
+// h = (p+q)/2 and s = (p-q)/2 (derived; the second from a cubic with these end
+// slopes). Without it the drop of a hairpin falls on the
 // chord across it, and looks twice as steep. It leaves the distances from point to
 // point in straight, or nil there if none changed.
 func (c *course) lengthenBends() {
@@ -51,23 +53,29 @@ func (c *course) lengthenBends() {
 			return math.Abs(v)
 		}
 		a, b := same(turn(to)), same(turn(from))
-		return t * (a + loneTurnRad/2) / (a + b + loneTurnRad)
+		return t * a / (a + b + loneTurnRad)
 	}
 	straight := slices.Clone(c.dist)
-	even := evenLegM(straight)
-	added := 0.0
+	even := 0.0
+	if !c.timed() {
+		even = evenLegM(straight)
+	}
+	added, legs := 0.0, 0
 	for k := 0; k+1 < n; k++ {
 		leg := straight[k+1] - straight[k]
-		if least := shortestLegM; leg <= longestLegM && (leg >= least || even >= least) {
-			p, q := share(k, k+1, k-1), share(k+1, k, k+2)
-			excess := (p - q) * (p - q) / 40
-			if half := math.Min(math.Abs(p+q), math.Pi) / 2; half > 0 {
-				excess += half/math.Sin(half) - 1
-				if 2*half >= evenTurnRad {
-					excess = math.Max(excess, math.Min(even/leg, evenMost)-1)
-				}
+		p, q := share(k, k+1, k-1), share(k+1, k, k+2)
+		bend := math.Min(math.Abs(p+q), math.Pi)
+		switch {
+		case leg > longestLegM:
+		case even >= shortestLegM:
+			// A leg as long as the others has lost nothing.
+			if bend >= evenTurnRad && leg < even*(1-alikePart/4) {
+				added += math.Min(even, evenMost*leg) - leg
+				legs++
 			}
-			added += leg * excess
+		case leg >= shortestLegM && bend > 0:
+			added += leg * (bend/2/math.Sin(bend/2) - 1 + (p-q)*(p-q)/40)
+			legs++
 		}
 		c.dist[k+1] += added
 	}
@@ -76,8 +84,19 @@ func (c *course) lengthenBends() {
 	}
 	c.straight = straight
 	if part := added / straight[n-1]; part >= lengthenedShown {
-		c.note("bend-lengthened", n, "bends between far points are taken as arcs: the road comes out "+percentOf(part)+" longer than point to point")
+		c.note("bend-lengthened", legs, "bends between far points are taken as arcs: the road comes out "+percentOf(part)+" longer than point to point")
 	}
+}
+
+// timed tells whether most points have times.
+func (c *course) timed() bool {
+	with := 0
+	for i := range c.track.Points {
+		if !c.track.Points[i].Time.IsZero() {
+			with++
+		}
+	}
+	return 2*with > len(c.track.Points)
 }
 
 // evenLegM is the length of evenly spaced legs, metres, 0 where they are not.

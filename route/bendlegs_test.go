@@ -10,8 +10,9 @@ import (
 
 // TestLegsAcrossBendsGetTheirLength: points every 30 to 50 m cut hairpins and
 // bends short; the profile is as long as the road within 1.5 %. On nothing but
-// hairpins of 10 to 15 m, with points at uneven distances, half of what is lost may
-// stay lost.
+// hairpins of 10 to 15 m, with points at uneven distances of 40 to 60 m, most of
+// what is lost stays lost, up to 11 %: whether a vertex is drawn or cut short cannot
+// be told there, and a road made too long would hide heat.
 func TestLegsAcrossBendsGetTheirLength(t *testing.T) {
 	for name, r := range map[string]*roads.Road{
 		"hairpins of 10 m": hairpinRoad(10, 60), "hairpins of 15 m": hairpinRoad(15, 60),
@@ -23,7 +24,7 @@ func TestLegsAcrossBendsGetTheirLength(t *testing.T) {
 			within, loseTo float64
 		}{
 			{"every 50 m", 50, 50, 0.01, 0.35},
-			{"every 40 to 60 m", 40, 60, 0.08, 0.6},
+			{"every 40 to 60 m", 40, 60, 0.11, 0.8},
 			{"every 28 to 36 m", 28, 36, 0.015, 0.6},
 		} {
 			pts := r.Sample(c.shortM, c.longM, seeded(9))

@@ -23,6 +23,7 @@ type doubt struct {
 	steps        int     // height steps kept
 	highestStepM float64 // metres
 	capped       bool    // steeper than MaxGrade
+	paces        int     // recorded speeds that no rider makes
 	// crossings are tunnels and bridges, the longest of longestCrossingM metres.
 	crossings        int
 	longestCrossingM float64
@@ -46,6 +47,7 @@ func (c *course) doubtful() []Span {
 		m.steps += d.steps
 		m.highestStepM = max(m.highestStepM, d.highestStepM)
 		m.capped = m.capped || d.capped
+		m.paces += d.paces
 		m.crossings += d.crossings
 		m.longestCrossingM = max(m.longestCrossingM, d.longestCrossingM)
 	}
@@ -81,6 +83,9 @@ func (d *doubt) why() string {
 		add("a height step of " + metres(d.highestStepM))
 	} else if d.steps > 1 {
 		add(count(d.steps) + " height steps of up to " + metres(d.highestStepM))
+	}
+	if d.paces > 0 {
+		add("a recorded speed that no rider has")
 	}
 	return s
 }

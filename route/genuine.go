@@ -23,7 +23,7 @@ const (
 // genuine says why recorded times are not a rider's, if they are not.
 func (r *recording) genuine(t *Track, f []fix) error {
 	fail := func(what string) error {
-		return &InputError{File: t.File, What: "the times in the file are not those of a ride: " + what, Do: "leave --replay out: then the ride is planned"}
+		return &InputError{File: t.File, What: "the times in the file are not those of a ride: " + what, Do: onlyRides}
 	}
 	if rate, at := fastestClimb(f); rate > climbMPerH {
 		return fail("they climb " + count(int(math.Round(rate))) + " m an hour near " + atKilometres(at))
@@ -96,4 +96,5 @@ func seconds(s float64) string {
 	return strconv.FormatFloat(s/60, 'f', 0, 64) + " min"
 }
 
-func kilohours(s float64) string { return strconv.FormatFloat(s/3600, 'f', 0, 64) + " hours" }
+// hours words a time in hours.
+func hours(s float64) string { return strconv.FormatFloat(s/3600, 'f', 0, 64) + " hours" }

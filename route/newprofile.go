@@ -80,7 +80,7 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 			p.DropM -= d
 		}
 	}
-	capped, err := c.grades(p, !opt.RawHeights)
+	capped, err := c.grades(p, !p.Heights.Asked)
 	if err != nil {
 		return nil, err
 	}

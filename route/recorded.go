@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"sort"
 	"time"
 )
 
@@ -21,6 +22,11 @@ const (
 	standWindowS  = 10.0
 	standPerNoise = 5.0
 	leastStopS    = 6.0
+	// Stops are one if they are parted by less than betweenStopsS and, but for noise,
+	// sameStopM. The recorder pauses, and no road is lost, where both ends of a gap
+	// lie nearer than pauseM.
+	betweenStopsS, sameStopM = 30.0, 15.0
+	pauseM                   = 50.0
 	// The noise of positions is measured where points come every denseS or
 	// faster, and is otherwise taken as usualNoiseM: receivers are off by 2 to 5 m,
 	// most of it slowly wandering (from memory). It is never taken below
@@ -71,7 +77,8 @@ type recording struct {
 	// arrive and leave are those of track.Points, s since the first point.
 	arrive, leave []float64
 	ride          Ride
-	jumps         int
+	// jumps and outliers count positions left out.
+	jumps, outliers int
 }
 
 // record prepares the recorded times of a track. The errors say why it is not
@@ -102,6 +109,9 @@ func record(t *Track) (*recording, error) {
 		out.Repairs = append(out.Repairs, Repair{"time-left-out", n,
 			plural(n, "point", "points") + " without a time, or with one not after that of the point before, left out of the replay"})
 	}
+	if n := r.outliers; n > 0 {
+		out.Repairs = append(out.Repairs, Repair{"position-outlier", n, plural(n, "point", "points") + " far off the route and back left out"})
+	}
 	if n := r.jumps; n > 0 {
 		out.Repairs = append(out.Repairs, Repair{"position-jump", n,
 			plural(n, "point", "points") + " to which the receiver jumped, faster than any rider, left out"})
@@ -117,12 +127,13 @@ func record(t *Track) (*recording, error) {
 // out in a plane.
 func (r *recording) timed(t *Track) ([]fix, error) {
 	fail := func(what, do string) error { return &InputError{File: t.File, What: what, Do: do} }
-	const plan = "leave --replay out: then the ride is planned"
+	const plan = onlyRides
 	var fixes []fix
 	var first time.Time
-	last := math.Inf(-1)
 	timed := 0
-	for _, i := range dropOutliers(t.Points) {
+	kept := dropOutliers(t.Points)
+	r.outliers = len(t.Points) - len(kept)
+	for _, i := range kept {
 		p := t.Points[i]
 		if p.Time.IsZero() {
 			r.ride.LeftOut++
@@ -133,20 +144,28 @@ func (r *recording) timed(t *Track) ([]fix, error) {
 			first = p.Time
 		}
 		s := p.Time.Sub(first).Seconds()
-		if s <= last {
-			r.ride.LeftOut++
-			continue
-		}
-		last = s
 		fixes = append(fixes, fix{point: p, arriveS: s, end: s})
 	}
+	forward := goingForward(fixes)
+	r.ride.LeftOut += len(fixes) - len(forward)
+	fixes = forward
+	without := len(t.Points) - timed
 	switch {
 	case timed == 0:
 		return nil, fail("no point has a time, so there is no ride to replay", plan)
-	case len(fixes) < 10 || float64(len(fixes)) < 0.5*float64(timed):
-		return nil, fail(count(len(fixes))+" of "+count(timed)+" points have times that go on from the point before: this is no recording of a ride", plan)
-	case last > maxRideS:
-		return nil, fail("the times span "+kilohours(last)+", more than ten days: this is no recording of one ride", plan)
+	case timed < leastFixes:
+		return nil, fail("only "+plural(timed, "point has", "points have")+" a time, too few for a ride", plan)
+	case float64(without) > maxUntimed*float64(len(t.Points)):
+		return nil, fail(count(without)+" of "+count(len(t.Points))+" points have no time: the ride would lack that part of the road", plan)
+	case float64(len(fixes)) < 0.5*float64(timed):
+		return nil, fail("the times of "+count(timed-len(fixes))+" of "+count(timed)+" points do not go on from the point before: this is no recording of a ride", plan)
+	case fixes[len(fixes)-1].arriveS-fixes[0].arriveS > maxRideS:
+		return nil, fail("the times span "+hours(fixes[len(fixes)-1].arriveS-fixes[0].arriveS)+", more than ten days: this is no recording of one ride", plan)
+	}
+	start := fixes[0].arriveS
+	for i := range fixes {
+		fixes[i].arriveS -= start
+		fixes[i].end -= start
 	}
 	all := len(fixes)
 	fixes = withoutJumps(fixes)
@@ -159,6 +178,34 @@ func (r *recording) timed(t *Track) ([]fix, error) {
 		fixes[i].north = fixes[i-1].north + (b.LatDeg-a.LatDeg)*rad*roughRadiusM
 	}
 	return fixes, nil
+}
+
+// goingForward is the longest run of fixes, in their order, whose times go on: one
+// clock that is ahead for a moment costs one point and not all that follow. Patience
+// sorting (M. L. Fredman, On computing the length of longest increasing
+// subsequences, Discrete Math. 11 (1975) 29-35, from memory).
+func goingForward(f []fix) []fix {
+	var ends []int // the fix with the least time that ends a run of each length
+	before := make([]int, len(f))
+	for i := range f {
+		k := sort.Search(len(ends), func(k int) bool { return f[ends[k]].arriveS >= f[i].arriveS })
+		before[i] = -1
+		if k > 0 {
+			before[i] = ends[k-1]
+		}
+		if k == len(ends) {
+			ends = append(ends, i)
+		} else {
+			ends[k] = i
+		}
+	}
+	out := make([]fix, len(ends))
+	if len(ends) > 0 {
+		for i, k := ends[len(ends)-1], len(ends)-1; k >= 0; i, k = before[i], k-1 {
+			out[k] = f[i]
+		}
+	}
+	return out
 }
 
 // withoutJumps leaves out the fewest points such that no two that follow each other
@@ -204,8 +251,15 @@ func withoutJumps(f []fix) []fix {
 	return out
 }
 
-// maxRideS is the longest ride, s.
-const maxRideS = 10 * 86400.0
+const (
+	// maxRideS is the longest ride, s, leastFixes the fewest points of one, and
+	// maxUntimed the greatest share of points without a time.
+	maxRideS   = 10 * 86400.0
+	leastFixes = 10
+	maxUntimed = 0.20
+	// onlyRides says what to do about times that are not a ride's.
+	onlyRides = "take a recorded ride, or plan this one without --replay"
+)
 
 // stops finds where the rider stood and makes one point of each stop; drop-outs
 // are counted. A stop is a run of points that stand, or a pause of the recorder in
@@ -220,7 +274,12 @@ func (r *recording) stops(f []fix) []fix {
 			j++
 		}
 		s := f[i]
-		if j > i && f[j].arriveS-f[i].arriveS >= leastStopS {
+		if j > i && f[j].arriveS-f[i].arriveS >= leastStopS && frozen(f, i, j, r.ride.NoiseM) {
+			// The receiver stood, not the rider: what lies between is bridged.
+			r.ride.DropOuts++
+			r.ride.LongestS = math.Max(r.ride.LongestS, f[j+1].arriveS-f[i].arriveS)
+			s = f[i]
+		} else if j > i && f[j].arriveS-f[i].arriveS >= leastStopS {
 			s = meanFix(f[i : j+1])
 		} else {
 			out = append(out, f[i:j]...)
@@ -235,12 +294,27 @@ func (r *recording) stops(f []fix) []fix {
 				r.ride.LongestS = math.Max(r.ride.LongestS, dt)
 			}
 		}
-		if stood := s.end - s.arriveS; stood > 0 && len(out) > 0 && j+1 < len(f) {
-			r.ride.Stops++
-			r.ride.StoodS += stood
-		}
 		out = append(out, s)
 		i = j + 1
+	}
+	return oneStopEach(out, sameStopM+4*r.ride.NoiseM)
+}
+
+// oneStopEach makes one of stops that follow each other within betweenStopsS and
+// lie nearer than withinM: a receiver that wanders while the rider stands.
+func oneStopEach(f []fix, withinM float64) []fix {
+	out := f[:0:0]
+	last := -1 // the latest stop in out
+	for _, p := range f {
+		if p.end > p.arriveS {
+			if last >= 0 && p.arriveS-out[last].end < betweenStopsS && distanceTo(out[last], p) < withinM {
+				out[last].end = p.end
+				out = out[:last+1]
+				continue
+			}
+			last = len(out)
+		}
+		out = append(out, p)
 	}
 	return out
 }
@@ -270,7 +344,19 @@ func slowness(f []fix, gap, halfS float64) []float64 {
 
 // paused tells whether next to no way was made between points j and j+1.
 func paused(f []fix, j int) bool {
-	return distanceTo(f[j], f[j+1]) < standingMps*(f[j+1].arriveS-f[j].arriveS)
+	d := distanceTo(f[j], f[j+1])
+	return d < pauseM && d < standingMps*(f[j+1].arriveS-f[j].arriveS)
+}
+
+// frozen tells whether points i to j only seem to stand: no rider gets from a
+// standstill to the next point in its time, nor into one.
+func frozen(f []fix, i, j int, noiseM float64) bool {
+	const mostMps2 = 3.0 // free fall down 30 %, and a rider who stamps on it
+	if j+1 >= len(f) {
+		return false
+	}
+	dt := f[j+1].arriveS - f[j].arriveS
+	return distanceTo(f[j], f[j+1]) > mostMps2/2*dt*dt+5+4*noiseM
 }
 
 func distanceTo(a, b fix) float64 { return math.Hypot(b.east-a.east, b.north-a.north) }

@@ -171,13 +171,13 @@ func TestTimesOfNoRide(t *testing.T) {
 		what  string
 	}{
 		"no times":             {none, "no point has a time"},
-		"a frozen clock":       {still, "this is no recording of a ride"},
+		"a frozen clock":       {still, "do not go on from the point before"},
 		"a vertex a second":    {fixed(time.Second), "m an hour"},
 		"one speed throughout": {fixed(10 * time.Second), "the speed is the same throughout"},
 		"eleven days":          {fixed(48 * time.Minute), "more than ten days"},
 	} {
 		_, err := route.NewProfile(c.track, route.Options{Replay: true})
-		if err == nil || !strings.Contains(err.Error(), c.what) || !strings.Contains(err.Error(), "leave --replay out") {
+		if err == nil || !strings.Contains(err.Error(), c.what) || !strings.Contains(err.Error(), "without --replay") {
 			t.Errorf("%s: %v, want %q", name, err, c.what)
 		}
 		if p, err := route.NewProfile(c.track, route.Options{}); err != nil || p.Ride != nil {

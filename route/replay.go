@@ -13,13 +13,14 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 	arrive, leave := make([]float64, n), make([]float64, n)
 	for k := range c.dist {
 		arrive[k] = r.arrive[c.number[k]-1]
-		// Points merged into this one are part of a stop.
+		// Points merged into this one are part of a stop, or a position that the
+		// receiver held for a moment.
 		next := len(r.arrive)
 		if k+1 < n {
 			next = c.number[k+1] - 1
 		}
 		leave[k] = r.leave[next-1]
-		if leave[k]-arrive[k] < 2 {
+		if leave[k]-arrive[k] < leastStopS {
 			leave[k] = arrive[k]
 		}
 	}
@@ -63,6 +64,8 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 		if stood <= 0 {
 			continue
 		}
+		ride.Stops++
+		ride.StoodS += stood
 		i := min(max(int(math.Round(c.dist[k]/p.SpacingM)), 1), nodes-2)
 		if p.DistM[i] > c.dist[k] {
 			ride.TimeS[i] -= stood
@@ -78,7 +81,33 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 			ride.TimeS[i] = least
 		}
 	}
+	c.doubtPace(p, &ride)
 	return &ride, nil
+}
+
+// Changes of speed that no rider makes, m/s2: braking harder than tyres and balance
+// allow (0.7 g), and gaining more than falling down 30 % and sprinting give. They
+// are told where speed changes by paceStepMps at least. Common practice, no source.
+const (
+	mostSlowing, mostGaining = 7.0, 4.0
+	paceStepMps              = 2.0
+)
+
+// doubtPace marks where the recorded speeds change as no rider's do.
+func (c *course) doubtPace(p *Profile, r *Ride) {
+	var where []spot
+	for i := 1; i < len(p.DistM); i++ {
+		a, b := r.SpeedMps[i-1], r.SpeedMps[i]
+		gain := (b*b - a*a) / (2 * p.SpacingM)
+		if math.Abs(b-a) < paceStepMps || gain > -mostSlowing && gain < mostGaining {
+			continue
+		}
+		where = append(where, spot{p.DistM[i], math.Abs(gain)})
+		c.doubts = append(c.doubts, doubt{startM: p.DistM[i-1], endM: p.DistM[i], paces: 1})
+	}
+	if len(where) > 0 {
+		c.note("impossible-pace", len(where), "the recorded speed changes as no rider's does in "+plural(len(where), "place", "places")+", "+near(where))
+	}
 }
 
 // maxReplayMps bounds the speed of a replay, m/s.

@@ -8,7 +8,6 @@ import (
 
 	"rimheat/route"
 	"rimheat/testdata/roads"
-	"rimheat/thermal"
 	"rimheat/thermal/ride"
 )
 
@@ -76,5 +75,4 @@ func TestReplayOfASimulatedRecording(t *testing.T) {
 			}
 		}
 	}
-	_ = thermal.Over
 }
