@@ -192,7 +192,7 @@ func TestVerySteepDescents(t *testing.T) {
 		t.Errorf("23 %% over 900 m: %v", p.Repairs)
 	}
 	p = road(roads.Slope{LengthM: 2000}, roads.Slope{LengthM: 3000, Grade: -0.19}, roads.Slope{LengthM: 2000})
-	wantText(t, p, "very-steep", " m near km 1.9: steeper")
+	wantText(t, p, "very-steep", " m near km 2.0: steeper")
 	p = road(roads.Slope{LengthM: 2000}, roads.Slope{LengthM: 3000, Grade: -0.17}, roads.Slope{LengthM: 2000})
 	if len(p.Repairs) != 0 {
 		t.Errorf("17 %% over 3 km: %v", p.Repairs)

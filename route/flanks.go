@@ -61,7 +61,7 @@ func (c *course) flanks() (found []flank, least float64) {
 // that scatter and wandering of the heights make together, metres. That of the
 // second difference is sqrt 2 to sqrt 3 times as great (derived).
 func (c *course) riseNoiseM() float64 {
-	v, ok := c.secondDifference(riseNoiseOverM)
+	v, ok := c.secondDifference(riseNoiseOverM, c.sloping())
 	if !ok {
 		return 0
 	}

@@ -18,8 +18,7 @@ func (c *course) heightsFrom(t *terrain.Tiles) error {
 		case errors.As(err, &void):
 			c.h[i], c.lacks[i] = 0, true
 		default:
-			e := c.fail(c.line[i], "point "+count(c.number[i])+" near "+atKilometres(c.dist[i])+": "+err.Error(), "")
-			return e
+			return c.fail(c.line[i], "point "+count(c.number[i])+" near "+atKilometres(c.dist[i])+": "+err.Error(), "")
 		}
 	}
 	for _, n := range t.Notes() {

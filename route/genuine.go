@@ -28,6 +28,13 @@ func (r *recording) genuine(t *Track, f []fix) error {
 	if rate, at := fastestClimb(f); rate > climbMPerH {
 		return fail("they climb " + count(int(math.Round(rate))) + " m an hour near " + atKilometres(at))
 	}
+	way := 0.0
+	for i := 1; i < len(f); i++ {
+		way += math.Hypot(f[i].east-f[i-1].east, f[i].north-f[i-1].north)
+	}
+	if v := way / math.Max(f[len(f)-1].arriveS, 1); v > fastestMps {
+		return fail("they go at " + strconv.FormatFloat(3.6*v, 'f', 0, 64) + " km/h throughout")
+	}
 	var sum, squares, n float64
 	for i := 0; i < len(f); {
 		j, d := i, 0.0

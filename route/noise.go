@@ -16,6 +16,9 @@ const (
 	// wanderShownM is the wandering from which on the user is told, metres:
 	// less cannot be told from the road.
 	wanderShownM = 0.9
+	// wanderPart is the least part of the roughness from point to point that
+	// wandering must make up to be believed.
+	wanderPart = 0.30
 	// scatterShownM is the same for independent scatter, metres.
 	scatterShownM = 0.4
 	// A file has stair-stepped heights if at least stairShare of its points on
@@ -94,14 +97,15 @@ func (c *course) noise() heightNoise {
 	length := c.dist[n-1]
 	spacing := length / float64(n-1)
 	h.rounded = c.wholeMetres()
-	h.stepM, h.stairLengthM = c.stairs(h.rounded)
+	sloping := c.sloping()
+	h.stepM, h.stairLengthM = c.stairs(h.rounded, sloping)
 	if h.stepM > 0 {
 		// A height rounded to steps is off by up to half a step, evenly.
 		h.whiteM2M = math.Max(h.whiteM2M, h.stepM*h.stepM/12*h.stairLengthM)
 	}
 	var lags, vs []float64
 	for lag := math.Max(10, spacing); len(lags) < 6 && lag < length/30; lag *= 1.6 {
-		v, ok := c.secondDifference(lag)
+		v, ok := c.secondDifference(lag, sloping)
 		if !ok {
 			continue
 		}
@@ -110,7 +114,12 @@ func (c *course) noise() heightNoise {
 	if len(lags) < 3 {
 		return h
 	}
-	white, wander := fitNoise(lags, vs)
+	white, wander := fitNoise(lags, vs, true)
+	if wander*wandering(lags[0]) < wanderPart*vs[0] {
+		// Wandering shows from point to point too. A road whose grade changes every
+		// hundred metres does not, and must not be taken for it.
+		white, wander = fitNoise(lags, vs, false)
+	}
 	if h.stepM == 0 {
 		h.scatterM = math.Sqrt(white)
 		h.whiteM2M = math.Max(h.whiteM2M, white*spacing)
@@ -121,9 +130,39 @@ func (c *course) noise() heightNoise {
 	return h
 }
 
+// sloping marks the points where noise is looked for: where the road falls or rises
+// by slopeGrade over some 300 m, as brakes and legs are at work there, or all points
+// of a road that hardly has such. A level kilometre may be free of noise that the
+// next hill is full of.
+func (c *course) sloping() []bool {
+	const halfM, slopeGrade, leastPoints, leastPart = 150.0, 0.02, 100, 0.10
+	n := len(c.h)
+	on := make([]bool, n)
+	a, b, count := 0, 0, 0
+	for i := range c.h {
+		for c.dist[i]-c.dist[a] > halfM {
+			a++
+		}
+		for b+1 < n && c.dist[b+1]-c.dist[i] <= halfM {
+			b++
+		}
+		if rise := math.Abs(c.h[b] - c.h[a]); rise > slopeGrade*(c.dist[b]-c.dist[a]) {
+			on[i] = true
+			count++
+		}
+	}
+	if count < leastPoints || float64(count) < leastPart*float64(n) {
+		for i := range on {
+			on[i] = true
+		}
+	}
+	return on
+}
+
 // secondDifference gives the variance of h(x-d) - 2 h(x) + h(x+d) for d about
-// lag metres, from the median of its square, and whether there is enough of it.
-func (c *course) secondDifference(lag float64) (variance float64, ok bool) {
+// lag metres where the road slopes, from the median of its square, and whether
+// there is enough of it.
+func (c *course) secondDifference(lag float64, sloping []bool) (variance float64, ok bool) {
 	const atLeast = 30
 	n := len(c.h)
 	squares := make([]float64, 0, n)
@@ -136,7 +175,7 @@ func (c *course) secondDifference(lag float64) (variance float64, ok bool) {
 			b++
 		}
 		before, after := c.dist[i]-c.dist[a], c.dist[b]-c.dist[i]
-		if before < lag || after < lag || before > 1.5*lag || after > 1.5*lag {
+		if !sloping[i] || before < lag || after < lag || before > 1.5*lag || after > 1.5*lag {
 			continue
 		}
 		d := 2 * c.departure(i, a, b)
@@ -147,23 +186,31 @@ func (c *course) secondDifference(lag float64) (variance float64, ok bool) {
 	return median(squares) / 0.4549, len(squares) >= atLeast
 }
 
+// wandering is the variance of the second difference over d metres of noise that
+// is exponentially correlated over wanderLengthM, as part of its own (derived).
+func wandering(d float64) float64 {
+	rho := math.Exp(-d / wanderLengthM)
+	return 2 * (3 - 4*rho + rho*rho)
+}
+
 // fitNoise fits 6 white + 4 wander g(d) + (2/3) q d^3 to the variances v at the
 // lags d by least squares of relative errors, no part below zero, and gives the
-// first two, m2.
-func fitNoise(lags, v []float64) (white, wander float64) {
+// first two, m2; without the second if the heights may not wander.
+func fitNoise(lags, v []float64, mayWander bool) (white, wander float64) {
 	basis := func(k int, d float64) float64 {
 		switch k {
 		case 0:
 			return 6
 		case 1:
-			// 2 (3 - 4 rho + rho^2) of exponentially correlated noise.
-			rho := math.Exp(-d / wanderLengthM)
-			return 2 * (3 - 4*rho + rho*rho)
+			return wandering(d)
 		}
 		return d * d * d * 2 / 3
 	}
 	bestError := math.Inf(1)
 	for subset := 1; subset < 8; subset++ {
+		if subset&2 != 0 && !mayWander {
+			continue
+		}
 		var m [3][4]float64
 		for i, d := range lags {
 			var f [3]float64
@@ -237,11 +284,15 @@ func solve3(m [3][4]float64) (x [3]float64, ok bool) {
 
 // stairs finds heights that go in steps: the median step and the median
 // length of a tread, metres, or zeros.
-func (c *course) stairs(rounded bool) (stepM, treadM float64) {
+func (c *course) stairs(rounded bool, sloping []bool) (stepM, treadM float64) {
 	var same, all int
 	var treads, steps []float64
 	last := 0.0
 	for i := 1; i < len(c.h); i++ {
+		if !sloping[i] {
+			last = c.dist[i]
+			continue
+		}
 		d := c.h[i] - c.h[i-1]
 		all++
 		if d == 0 {

@@ -16,15 +16,16 @@ func TestNoiseIsFound(t *testing.T) {
 		found  string
 		lo, hi float64
 		// to is the widest spacing at which it can be told: 50 m apart, a metre
-		// of scatter may as well be wandering.
+		// of scatter may as well be wandering, and wandering comes out a third
+		// too small.
 		to float64
 	}{
 		"nothing":     {func([]roads.Point, *rand.Rand) {}, HeightsQuiet, 0, 0, 50},
 		"white 0.1 m": {func(p []roads.Point, r *rand.Rand) { roads.AddWhiteHeight(p, 0.1, r) }, HeightsQuiet, 0, 0, 25},
 		"white 1 m":   {func(p []roads.Point, r *rand.Rand) { roads.AddWhiteHeight(p, 1, r) }, HeightsScatter, 0.9, 1.25, 25},
 		"white 3 m":   {func(p []roads.Point, r *rand.Rand) { roads.AddWhiteHeight(p, 3, r) }, HeightsScatter, 2.7, 3.4, 50},
-		"wander 5 m":  {func(p []roads.Point, r *rand.Rand) { roads.AddCorrelatedHeight(p, 5, 200, r) }, HeightsWander, 3.8, 6.2, 50},
-		"wander 2 m":  {func(p []roads.Point, r *rand.Rand) { roads.AddCorrelatedHeight(p, 2, 200, r) }, HeightsWander, 1.6, 2.5, 50},
+		"wander 5 m":  {func(p []roads.Point, r *rand.Rand) { roads.AddCorrelatedHeight(p, 5, 200, r) }, HeightsWander, 3.8, 6.2, 25},
+		"wander 2 m":  {func(p []roads.Point, r *rand.Rand) { roads.AddCorrelatedHeight(p, 2, 200, r) }, HeightsWander, 1.6, 2.5, 25},
 		"stairs 1 m":  {func(p []roads.Point, _ *rand.Rand) { roads.StairSteps(p, 1) }, HeightsRounded, 1, 1, 50},
 		"stairs 4 m":  {func(p []roads.Point, _ *rand.Rand) { roads.StairSteps(p, 4.2) }, HeightsSteps, 4, 6, 10},
 	}

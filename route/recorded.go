@@ -77,8 +77,8 @@ type recording struct {
 	// arrive and leave are those of track.Points, s since the first point.
 	arrive, leave []float64
 	ride          Ride
-	// jumps and outliers count positions left out.
-	jumps, outliers int
+	// jumps, outliers and held count positions left out.
+	jumps, outliers, held int
 }
 
 // record prepares the recorded times of a track. The errors say why it is not
@@ -111,6 +111,10 @@ func record(t *Track) (*recording, error) {
 	}
 	if n := r.outliers; n > 0 {
 		out.Repairs = append(out.Repairs, Repair{"position-outlier", n, plural(n, "point", "points") + " far off the route and back left out"})
+	}
+	if n := r.held; n > 0 {
+		out.Repairs = append(out.Repairs, Repair{"position-held", n,
+			plural(n, "position", "positions") + " that the receiver only repeated left out"})
 	}
 	if n := r.jumps; n > 0 {
 		out.Repairs = append(out.Repairs, Repair{"position-jump", n,
@@ -167,6 +171,7 @@ func (r *recording) timed(t *Track) ([]fix, error) {
 		fixes[i].arriveS -= start
 		fixes[i].end -= start
 	}
+	fixes = r.notHeld(fixes)
 	all := len(fixes)
 	fixes = withoutJumps(fixes)
 	r.jumps = all - len(fixes)
@@ -178,6 +183,34 @@ func (r *recording) timed(t *Track) ([]fix, error) {
 		fixes[i].north = fixes[i-1].north + (b.LatDeg-a.LatDeg)*rad*roughRadiusM
 	}
 	return fixes, nil
+}
+
+// notHeld leaves out positions that the receiver only repeats: no rider gets from a
+// standstill to the next place in the time between.
+func (r *recording) notHeld(f []fix) []fix {
+	same := func(a, b fix) bool { return a.point.LatDeg == b.point.LatDeg && a.point.LonDeg == b.point.LonDeg }
+	out := f[:0:0]
+	for i := 0; i < len(f); {
+		j := i
+		for j+1 < len(f) && same(f[i], f[j+1]) {
+			j++
+		}
+		if j > i && j+1 < len(f) && tooFarFromRest(f[j+1].arriveS-f[j].arriveS, roughDistanceM(f[j].point.LatDeg, f[j].point.LonDeg, f[j+1].point.LatDeg, f[j+1].point.LonDeg)) {
+			r.held += j - i
+			out = append(out, f[i])
+		} else {
+			out = append(out, f[i:j+1]...)
+		}
+		i = j + 1
+	}
+	return out
+}
+
+// tooFarFromRest tells whether d metres are more than a rider makes in dt seconds
+// from a standstill: falling down 30 % and stamping on it.
+func tooFarFromRest(dt, d float64) bool {
+	const mostMps2 = 3.0
+	return d > mostMps2/2*dt*dt+5
 }
 
 // goingForward is the longest run of fixes, in their order, whose times go on: one
@@ -274,7 +307,7 @@ func (r *recording) stops(f []fix) []fix {
 			j++
 		}
 		s := f[i]
-		if j > i && f[j].arriveS-f[i].arriveS >= leastStopS && frozen(f, i, j, r.ride.NoiseM) {
+		if j > i && f[j].arriveS-f[i].arriveS >= leastStopS && frozen(f, j, r.ride.NoiseM) {
 			// The receiver stood, not the rider: what lies between is bridged.
 			r.ride.DropOuts++
 			r.ride.LongestS = math.Max(r.ride.LongestS, f[j+1].arriveS-f[i].arriveS)
@@ -348,15 +381,13 @@ func paused(f []fix, j int) bool {
 	return d < pauseM && d < standingMps*(f[j+1].arriveS-f[j].arriveS)
 }
 
-// frozen tells whether points i to j only seem to stand: no rider gets from a
-// standstill to the next point in its time, nor into one.
-func frozen(f []fix, i, j int, noiseM float64) bool {
-	const mostMps2 = 3.0 // free fall down 30 %, and a rider who stamps on it
+// frozen tells whether the rider only seems to stand up to point j: no rider gets
+// from a standstill to the next point in its time.
+func frozen(f []fix, j int, noiseM float64) bool {
 	if j+1 >= len(f) {
 		return false
 	}
-	dt := f[j+1].arriveS - f[j].arriveS
-	return distanceTo(f[j], f[j+1]) > mostMps2/2*dt*dt+5+4*noiseM
+	return tooFarFromRest(f[j+1].arriveS-f[j].arriveS, distanceTo(f[j], f[j+1])-4*noiseM)
 }
 
 func distanceTo(a, b fix) float64 { return math.Hypot(b.east-a.east, b.north-a.north) }

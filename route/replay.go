@@ -81,7 +81,9 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 			ride.TimeS[i] = least
 		}
 	}
-	c.doubtPace(p, &ride)
+	if n := c.doubtPace(p, &ride); n > fewPaces && float64(n) > pacesPerKm*p.DistanceM/1000 {
+		return nil, c.fail(0, "the times in the file are not those of a ride: the speed changes as no rider's does in "+count(n)+" places over "+kilometres(p.DistanceM), onlyRides)
+	}
 	return &ride, nil
 }
 
@@ -91,10 +93,13 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 const (
 	mostSlowing, mostGaining = 7.0, 4.0
 	paceStepMps              = 2.0
+	// More of them than fewPaces, and than pacesPerKm on every kilometre, are no
+	// ride's: a planner spaces vertices and counts them as seconds.
+	fewPaces, pacesPerKm = 5, 2.0
 )
 
-// doubtPace marks where the recorded speeds change as no rider's do.
-func (c *course) doubtPace(p *Profile, r *Ride) {
+// doubtPace marks where the recorded speeds change as no rider's do, and counts it.
+func (c *course) doubtPace(p *Profile, r *Ride) int {
 	var where []spot
 	for i := 1; i < len(p.DistM); i++ {
 		a, b := r.SpeedMps[i-1], r.SpeedMps[i]
@@ -108,6 +113,7 @@ func (c *course) doubtPace(p *Profile, r *Ride) {
 	if len(where) > 0 {
 		c.note("impossible-pace", len(where), "the recorded speed changes as no rider's does in "+plural(len(where), "place", "places")+", "+near(where))
 	}
+	return len(where)
 }
 
 // maxReplayMps bounds the speed of a replay, m/s.

@@ -20,7 +20,7 @@ const (
 	roughest = 1e-5
 	// enough is by how much more a rougher road must explain, in the units of
 	// the criterion, to be believed: the bends found are not counted in it.
-	enough = 15.0
+	enough = 11.0
 	// reweightings is how often the bends are found anew for each roughness.
 	reweightings = 8
 )

@@ -47,11 +47,14 @@ func (c *course) markSpikes() []spot {
 }
 
 // heightScatterM is the robust standard deviation of the heights about the
-// line between their neighbours, metres.
+// line between their neighbours, metres, where the road slopes.
 func (c *course) heightScatterM() float64 {
 	scatter := make([]float64, 0, len(c.h))
+	sloping := c.sloping()
 	for i := 1; i+1 < len(c.h); i++ {
-		scatter = append(scatter, math.Abs(c.departure(i, i-1, i+1)))
+		if sloping[i] {
+			scatter = append(scatter, math.Abs(c.departure(i, i-1, i+1)))
+		}
 	}
 	return madToSigma * median(scatter)
 }

@@ -52,9 +52,9 @@ type Learned struct {
 	// sideways acceleration at the tightest point of corners; BrakeG the greatest
 	// deceleration of each braking.
 	SpeedMps, CornerG, BrakeG Spread
-	// CapLearned, CornerLearned, BrakeLearned and PedalLearned say which parts of
+	// CornerLearned, BrakeLearned and PedalLearned say which parts of
 	// Style were learned; the rest is the base style's.
-	CapLearned, CornerLearned, BrakeLearned, PedalLearned bool
+	CornerLearned, BrakeLearned, PedalLearned bool
 	// Descents is how many descents were used, of DescentM metres, ridden in
 	// DescentS seconds without the stops; BrakingShare is the part of that time
 	// with a brake at work.
@@ -98,6 +98,9 @@ func Learn(rides []Recorded, load Load, w Weather, r Resistance, base Style) (*L
 	}
 	if l.Descents == 0 {
 		return nil, fmt.Errorf("no descent on these rides to learn from")
+	}
+	if len(speeds) == 0 {
+		return nil, fmt.Errorf("these rides go downhill at a walk, or on no open road: they tell no speed to plan with")
 	}
 	l.BrakingShare = braking / l.DescentS
 	l.SpeedMps = spreadOf(speeds)
@@ -160,7 +163,6 @@ func (l *Learned) fitCap(rides []Recorded, load Load, w Weather, r Resistance) e
 			hi = mid
 		}
 	}
-	l.CapLearned = true
 	// A cap that holds nobody up is as good as the fastest speed ridden.
 	l.Style.CapMps = clampTo(math.Min(math.Sqrt(lo*hi), 1.1*l.SpeedMps.P90), 8/3.6, 130/3.6)
 	return nil
