@@ -54,8 +54,8 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 			StartM: d.StartM, EndM: d.EndM, DropM: d.DropM,
 			MeanGrade: d.MeanGrade, SteepestGrade: d.SteepestGrade,
 			Hairpins: d.Hairpins, SharpestCornerM: finite(d.SharpestCornerM),
-			DurationS: plan.TimeS[d.End] - plan.TimeS[d.Start],
-			Energy:    plan.Ledger(d.Start, d.End),
+			DurationS: plan.MovingS(d.Start, d.End), StoodS: plan.TimeS[d.End] - plan.TimeS[d.Start] - plan.MovingS(d.Start, d.End),
+			Energy: plan.Ledger(d.Start, d.End),
 		})
 	}
 
@@ -258,7 +258,7 @@ func summariseSetup(p *route.Profile, plan *ride.Plan, s Setup) SetupSummary {
 }
 
 // recordedInputs are the inputs whose place a recording takes.
-func recordedInputs() []string { return []string{"cap-kmh", "corner-g", "brake-g", "pedal-w"} }
+func recordedInputs() []string { return []string{"style", "cap-kmh", "corner-g", "brake-g", "pedal-w"} }
 
 // clockTime is a time of day, seconds since midnight, as "HH:MM".
 func clockTime(s float64) string {

@@ -86,21 +86,23 @@ type SetupSummary struct {
 	// DayAir is nil, and its keys are missing, where the air has one
 	// temperature for all hours; with it AirTempC is the air's at the start.
 	*DayAir
-	WindMps    float64 `json:"wind_mps"`
-	WindFrom   float64 `json:"wind_from_deg"`
-	Humidity   float64 `json:"humidity"`
-	SunWPerM2  float64 `json:"sun_W_per_m2"`
-	RoadAirK   float64 `json:"road_air_K"`
-	TyreKPa    float64 `json:"tyre_kPa"`
-	CdAM2      float64 `json:"cda_m2"`
-	Crr        float64 `json:"crr"`
+	WindMps   float64 `json:"wind_mps"`
+	WindFrom  float64 `json:"wind_from_deg"`
+	Humidity  float64 `json:"humidity"`
+	SunWPerM2 float64 `json:"sun_W_per_m2"`
+	RoadAirK  float64 `json:"road_air_K"`
+	TyreKPa   float64 `json:"tyre_kPa"`
+	CdAM2     float64 `json:"cda_m2"`
+	Crr       float64 `json:"crr"`
+	// CapMps, CornerG, BrakeG and PedalW are absent where a recording takes their
+	// place; Style is then "recorded".
 	Style      string  `json:"style"`
-	CapMps     float64 `json:"cap_mps"`
-	CornerG    float64 `json:"corner_g"`
-	BrakeG     float64 `json:"brake_g"`
+	CapMps     float64 `json:"cap_mps,omitempty"`
+	CornerG    float64 `json:"corner_g,omitempty"`
+	BrakeG     float64 `json:"brake_g,omitempty"`
 	FrontShare float64 `json:"front_share"`
 	Habit      string  `json:"brake_habit"`
-	PedalW     float64 `json:"pedal_W"`
+	PedalW     float64 `json:"pedal_W,omitempty"`
 	// Assumed names the inputs that nobody gave.
 	Assumed []string `json:"assumed"`
 }
@@ -138,7 +140,9 @@ type Descent struct {
 	Hairpins        int      `json:"hairpins"`
 	SharpestCornerM *float64 `json:"sharpest_corner_m,omitempty"`
 	DurationS       float64  `json:"duration_s"`
-	Energy          Energy   `json:"energy"`
+	// StoodS is how long a recorded rider stood on it, which DurationS leaves out.
+	StoodS float64 `json:"stood_s,omitempty"`
+	Energy Energy  `json:"energy"`
 }
 
 // RimResult is the answer for one candidate.

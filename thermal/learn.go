@@ -2,6 +2,7 @@ package thermal
 
 import (
 	"fmt"
+	"math"
 
 	"rimheat/route"
 	"rimheat/thermal/ride"
@@ -23,19 +24,25 @@ type StyleLearned struct {
 	BrakingShare float64 `json:"braking_share"`
 
 	// The style, and which of it was learned; what was not is the base style's.
-	CapMps         float64 `json:"cap_mps"`
-	CornerUsedG    float64 `json:"corner_used_g"`
-	CornerLearned  bool    `json:"corner_learned"`
-	BrakeUsedG     float64 `json:"brake_used_g"`
-	BrakeLearned   bool    `json:"brake_learned"`
-	Habit          string  `json:"brake_habit"`
-	PedalW         float64 `json:"pedal_W"`
-	PedalLearned   bool    `json:"pedal_learned"`
-	FrontShare     float64 `json:"front_share"`
-	BaseStyle      string  `json:"base_style"`
-	Resistance     Drag    `json:"resistance"`
-	TotalKg        float64 `json:"total_kg"`
-	AssumedWeights bool    `json:"assumed_weights"`
+	CapMps        float64 `json:"cap_mps"`
+	CornerUsedG   float64 `json:"corner_used_g"`
+	CornerLearned bool    `json:"corner_learned"`
+	BrakeUsedG    float64 `json:"brake_used_g"`
+	BrakeLearned  bool    `json:"brake_learned"`
+	Habit         string  `json:"brake_habit"`
+	PedalW        float64 `json:"pedal_W"`
+	PedalLearned  bool    `json:"pedal_learned"`
+	FrontShare    float64 `json:"front_share"`
+	BaseStyle     string  `json:"base_style"`
+	Resistance    Drag    `json:"resistance"`
+	TotalKg       float64 `json:"total_kg"`
+	// Assumed names the inputs that nobody gave.
+	Assumed []string `json:"assumed"`
+	// BrakesOff is how far the planned brakes are from the replayed ones, all
+	// descents together, as a part of these; 0.2 is 20 % too much.
+	BrakesOff float64 `json:"brakes_off"`
+	// Poor says that plans in this style are not worth much for the brakes.
+	Poor bool `json:"poor"`
 }
 
 // Drag is CdA and Crr as stretches of coasting tell them, or as they were given.
@@ -87,7 +94,7 @@ func LearnStyle(profiles []*route.Profile, s Setup) (*StyleLearned, error) {
 		return nil, err
 	}
 	var rides []ride.Recorded
-	out := &StyleLearned{BaseStyle: s.Style.ID, FrontShare: s.Style.FrontShare, TotalKg: s.Load.TotalKg()}
+	out := &StyleLearned{BaseStyle: s.Style.ID, FrontShare: s.Style.FrontShare, TotalKg: s.Load.TotalKg(), Assumed: append([]string{}, s.Assumed...)}
 	for _, p := range profiles {
 		plan, err := ride.NewReplay(p, s.Load, s.Weather, s.Resistance, s.Style)
 		if err != nil {
@@ -135,7 +142,36 @@ func LearnStyle(profiles []*route.Profile, s Setup) (*StyleLearned, error) {
 			})
 		}
 	}
+	out.judge()
 	return out, nil
+}
+
+// Plans whose brakes take poorBrakes more or less than the recorded ones did, all
+// descents together or any long one of them, are called poor. A descent is long from
+// longDropM on; what is off by less than poorOfHeight of what the height gives does
+// not count. Common practice, no source.
+const (
+	poorBrakes   = 0.25
+	longDropM    = 200.0
+	poorOfHeight = 0.10
+)
+
+// judge says what the learned style is worth.
+func (l *StyleLearned) judge() {
+	var planned, replayed float64
+	for _, d := range l.Descents {
+		planned, replayed = planned+d.PlannedJ, replayed+d.ReplayedJ
+		off := math.Abs(d.PlannedJ - d.ReplayedJ)
+		if d.DropM >= longDropM && off > poorBrakes*d.ReplayedJ && off > poorOfHeight*d.PotentialJ {
+			l.Poor = true
+		}
+	}
+	if replayed > 0 {
+		l.BrakesOff = planned/replayed - 1
+	}
+	if math.Abs(l.BrakesOff) > poorBrakes {
+		l.Poor = true
+	}
 }
 
 // replayOf says what a replay stands on.

@@ -93,6 +93,7 @@ func riderFlags(c *cobra.Command, l *layer, o *riderOrder) {
 	}
 	text(groupRiding, "NAME", "style", strings.Join(styleIDs(), ", ")+": what the rides do not tell (default "+thermal.DefaultStyle+")")
 	text(groupIn, "FILE", "setup", "file that holds any of the inputs above")
+	text(groupIn, "NAME", "track", "track in every file, by name or number (default the longest)")
 	fs.Var(textFlag{l, heightsName}, heightsName, "folder of elevation tiles to take all heights from")
 	describe(fs, groupIn, "DIR", heightsName)
 	fs.BoolVar(&l.imperial, "imperial", false, "lb, °F, mph, ft and mi, in the values of the flags and in the result")
@@ -113,8 +114,7 @@ func learn(s streams, o riderOrder) error {
 	if err != nil {
 		return err
 	}
-	opt, err := o.roadOptions()
-	if err != nil {
+	if _, err := o.roadOptions(); err != nil {
 		return err
 	}
 	if o.writePath != "" {
@@ -124,7 +124,7 @@ func learn(s streams, o riderOrder) error {
 			return badInput("--write %s: %s", o.writePath, reason(err))
 		}
 	}
-	learned, err := o.compute(s, opt, setup)
+	learned, err := o.compute(s, setup)
 	if err != nil {
 		return err
 	}
@@ -146,12 +146,17 @@ func learn(s streams, o riderOrder) error {
 	return write(s, result)
 }
 
-func (o riderOrder) compute(s streams, opt route.Options, setup thermal.Setup) (*thermal.StyleLearned, error) {
+func (o riderOrder) compute(s streams, setup thermal.Setup) (*thermal.StyleLearned, error) {
 	p := newProgress(s.err)
 	defer p.done()
 	var profiles []*route.Profile
 	for i, f := range o.files {
 		p.at(fmt.Sprintf("reading ride %d of %d ...", i+1, len(o.files)))
+		// Tiles count what they were asked for: every ride has its own.
+		opt, err := o.roadOptions()
+		if err != nil {
+			return nil, err
+		}
 		profile, err := route.Load(f, s.in, opt)
 		if err != nil {
 			return nil, err

@@ -17,7 +17,11 @@ func styleFile(l *thermal.StyleLearned) []byte {
 	}
 	fmt.Fprintf(&b, "# A riding style learned from %s of recorded rides, %.1f km down.\n", counted(len(l.Descents), "descent", "descents"), km)
 	b.WriteString("# Metric units. The part of the braking at the front wheel is not learned.\n")
-	fmt.Fprintf(&b, "# Learned with %.1f kg in all.\n\n", l.TotalKg)
+	fmt.Fprintf(&b, "# Learned with %.1f kg in all.\n", l.TotalKg)
+	if l.Poor {
+		fmt.Fprintf(&b, "# POOR: planned in this style, brakes take %s than they did on the recorded\n# descents in all, and single descents are further off.\n", changeWords(l.BrakesOff))
+	}
+	b.WriteString("\n")
 	fmt.Fprintf(&b, "style = %q\n", l.BaseStyle)
 	fmt.Fprintf(&b, "# Open road: half below %.1f km/h, nine in ten below %.1f. Planned descents\n# take as long as the recorded ones.\ncap-kmh = %.1f\n", 3.6*l.SpeedMps.P50, 3.6*l.SpeedMps.P90, 3.6*l.CapMps)
 	if l.CornerLearned {

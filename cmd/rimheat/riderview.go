@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"rimheat/thermal"
@@ -38,6 +39,12 @@ func (v riderView) print(b *bytes.Buffer, l *thermal.StyleLearned) {
 		}
 	}
 
+	weights := "rider, bicycle and luggage " + u.mass(l.TotalKg) + " in all"
+	if slices.Contains(l.Assumed, "rider-kg") || slices.Contains(l.Assumed, "bike-kg") {
+		weights += " (assumed: brakes, pedals and drag all hang on it)"
+	}
+	labelled(b, "load", weights)
+
 	b.WriteString("\nOn the descents\n")
 	t := table{right: map[int]bool{2: true, 3: true, 4: true, 5: true}}
 	t.title("", "", "half", "3 in 4", "9 in 10", "of")
@@ -67,7 +74,7 @@ func (v riderView) print(b *bytes.Buffer, l *thermal.StyleLearned) {
 		}
 		return kept
 	}
-	labelled(b, "cap", u.speed(l.CapMps)+": planned descents then take as long as these took")
+	labelled(b, "cap", u.speed(l.CapMps)+": the one with which planned descents take as long as these took, all together")
 	labelled(b, "in bends", brief(l.CornerUsedG, 2)+" g"+why(l.CornerLearned, ", what half of the bends were ridden below"))
 	labelled(b, "braking", brief(l.BrakeUsedG, 2)+" g"+why(l.BrakeLearned, ", what half of the brakings stayed below"))
 	labelled(b, "habit", habitWords(l.Habit))
@@ -81,25 +88,38 @@ func (v riderView) print(b *bytes.Buffer, l *thermal.StyleLearned) {
 	}
 
 	b.WriteString("\nPlanned in this style, beside what was recorded\n")
+	hanging(b, "  ", "part: of what the height gives, how many % points more or less go into the brakes")
 	v.beside(b, l)
 	b.WriteString("\n")
+	if l.Poor {
+		hanging(b, "", "Plans in this style are not worth much for the brakes: on these descents theirs take "+changeWords(l.BrakesOff)+" than the recorded ones in all, and single ones are further off. Give the speed you hold with --cap-kmh, or learn from rides like the one you plan.")
+	}
 	hanging(b, "", "A style holds for rides like these: the same weight, wind and company. A tail wind, a wheel to follow or traffic is in it as if it were habit. The front brake's share is no recording's to tell, and it decides how hot the front rim gets.")
 }
 
 func (v riderView) beside(b *bytes.Buffer, l *thermal.StyleLearned) {
 	u := v.units
 	t := table{right: map[int]bool{}}
-	t.title("ride", "from", "length", "drop", "time", "planned", "", "brakes", "planned", "", "of height")
-	t.title("", u.roadUnit(), u.roadUnit(), u.heightUnit(), "min:s", "min:s", "%", "kJ", "kJ", "%", "% points")
+	t.title("ride", "from", "length", "drop", "time", "planned", "", "brakes", "planned", "", "part")
+	t.title("", u.roadUnit(), u.roadUnit(), u.heightUnit(), "min:s", "min:s", "%", "kJ", "kJ", "%", "points")
 	for i := range t.head[0] {
 		t.right[i] = true
 	}
 	for _, d := range l.Descents {
-		t.row(strconv.Itoa(d.Ride+1), u.roadNumber(d.StartM, 1), u.roadNumber(d.EndM-d.StartM, 2), u.heightNumber(d.DropM),
+		t.row(strconv.Itoa(d.Ride+1), u.roadNumber(d.StartM, 1), u.roadNumber(d.EndM-d.StartM, 1), u.heightNumber(d.DropM),
 			clock(d.RecordedS), clock(d.PlannedS), change(d.PlannedS, d.RecordedS),
 			kilojoules(d.ReplayedJ), kilojoules(d.PlannedJ), change(d.PlannedJ, d.ReplayedJ), signed(100*(d.PlannedJ-d.ReplayedJ)/math.Max(d.PotentialJ, 1), 0))
 	}
 	t.print(b, "  ")
+}
+
+// changeWords says "20 % more" or "20 % less".
+func changeWords(part float64) string {
+	word := "more"
+	if part < 0 {
+		word = "less"
+	}
+	return fixed(100*math.Abs(part), 0) + " % " + word
 }
 
 // change is how far a is from b in per cent of b.

@@ -165,7 +165,7 @@ func (v textView) riding(b *bytes.Buffer, s thermal.SetupSummary, replayed bool,
 	u := v.units
 	if replayed {
 		labelled(b, "style", fmt.Sprintf("speeds as recorded; %s, %s",
-			note(brief(100*s.FrontShare, 0)+" % of the braking in front", "front-share"), note(habitWords(s.Habit), "brake-habit")))
+			note(brief(100*s.FrontShare, 0)+" % of the braking in front", "front-share"), note(sharedBrakes(s.Habit), "brake-habit")))
 		return
 	}
 	labelled(b, "style", note(clean(s.Style), "style"))
@@ -173,6 +173,15 @@ func (v textView) riding(b *bytes.Buffer, s thermal.SetupSummary, replayed bool,
 		note("at most "+u.speed(s.CapMps), "cap-kmh"), note(brief(s.CornerG, 2)+" g", "corner-g"), note(brief(s.BrakeG, 2)+" g", "brake-g")))
 	labelled(b, "", fmt.Sprintf("%s, %s, %s",
 		note(brief(100*s.FrontShare, 0)+" % of the braking in front", "front-share"), note(habitWords(s.Habit), "brake-habit"), note(brief(s.PedalW, 0)+" W at the pedals on the flat and uphill", "pedal-w")))
+}
+
+// sharedBrakes says how a replay's braking goes to the wheels; the rest of a habit
+// is in the recording.
+func sharedBrakes(habit string) string {
+	if habit == "alternate" {
+		return habitWords(habit)
+	}
+	return "both brakes together"
 }
 
 // habitWords says in words how the brakes are used.

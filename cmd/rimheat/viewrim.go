@@ -27,7 +27,7 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 	}
 	c := r.PoorCooling
 	labelled(b, "less air", fmt.Sprintf("if air cools %s times less than assumed: %s %s against %s, %s", brief(c.Factor, 1), c.On, u.temp(c.PeakC), u.temp(c.LimitC), beside(u, c.MarginK, "limit")))
-	labelled(b, "limit", fmt.Sprintf("%s on the %s, which reaches %s", u.temp(r.LimitC), subject(r.LimitOn, r.Composite), u.temp(r.JudgedPeakC)))
+	labelled(b, "limit", fmt.Sprintf("%s on the %s, which reaches %s%s", u.temp(r.LimitC), subject(r.LimitOn, r.Composite), u.temp(r.JudgedPeakC), v.elsewhere(r)))
 	labelled(b, "", source(r.LimitSource, r.LimitAssumed))
 	for _, l := range r.Limits {
 		if l.AlarmC != nil {
@@ -48,6 +48,20 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 		}
 		labelled(b, "also", also)
 	}
+}
+
+// elsewhere says where the place that decides is hottest, if the track peaks at
+// another place.
+func (v textView) elsewhere(r thermal.RimResult) string {
+	for _, l := range r.Limits {
+		if l.On != r.LimitOn || l.LimitC != r.LimitC || l.Source != r.LimitSource {
+			continue
+		}
+		if at := v.units.place(l.PeakAtM); at != v.units.place(r.PeakAtM) && !r.PeakInStop {
+			return ", " + clean(l.Wheel) + " wheel, " + at
+		}
+	}
+	return ""
 }
 
 // aside prints what tyre, pads and a stop add.
