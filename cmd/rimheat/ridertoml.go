@@ -23,7 +23,7 @@ func styleFile(l *thermal.StyleLearned) []byte {
 	}
 	b.WriteString("\n")
 	fmt.Fprintf(&b, "style = %q\n", l.BaseStyle)
-	fmt.Fprintf(&b, "# Open road: half below %.1f km/h, nine in ten below %.1f. Planned descents\n# take as long as the recorded ones.\ncap-kmh = %.1f\n", 3.6*l.SpeedMps.P50, 3.6*l.SpeedMps.P90, 3.6*l.CapMps)
+	fmt.Fprintf(&b, "# Open road: half below %.1f km/h, nine in ten below %.1f. With it the brakes of\n# planned descents take what the recorded ones took, as far as the time agrees.\ncap-kmh = %.1f\n", 3.6*l.SpeedMps.P50, 3.6*l.SpeedMps.P90, 3.6*l.CapMps)
 	if l.CornerLearned {
 		fmt.Fprintf(&b, "# Half of %d bends were ridden below it.\ncorner-g = %.2f\n", l.CornerG.Count, l.CornerUsedG)
 	}

@@ -74,7 +74,7 @@ func (v riderView) print(b *bytes.Buffer, l *thermal.StyleLearned) {
 		}
 		return kept
 	}
-	labelled(b, "cap", u.speed(l.CapMps)+": the one with which planned descents take as long as these took, all together")
+	labelled(b, "cap", u.speed(l.CapMps)+": the one with which the brakes of planned descents take what these took, all together, as far as the time agrees")
 	labelled(b, "in bends", brief(l.CornerUsedG, 2)+" g"+why(l.CornerLearned, ", what half of the bends were ridden below"))
 	labelled(b, "braking", brief(l.BrakeUsedG, 2)+" g"+why(l.BrakeLearned, ", what half of the brakings stayed below"))
 	labelled(b, "habit", habitWords(l.Habit))

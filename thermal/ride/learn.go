@@ -74,8 +74,8 @@ type Recorded struct {
 
 // Learn finds a rider's style from recorded rides, replayed with the given load,
 // weather and resistance; base is the style that fills what they do not tell. The
-// cap is the one with which planned descents take the time that the recorded ones
-// took. An error says that there is no descent to learn from.
+// cap is the one with which the brakes of planned descents take what those of the
+// recorded ones did, as far as the time agrees. An error says that there is no descent to learn from.
 func Learn(rides []Recorded, load Load, w Weather, r Resistance, base Style) (*Learned, error) {
 	l := &Learned{Style: base}
 	l.Style.ID, l.Style.Name = "learned", "Learned from recorded rides"
@@ -132,32 +132,48 @@ func Learn(rides []Recorded, load Load, w Weather, r Resistance, base Style) (*L
 	return l, nil
 }
 
-// fitCap finds the cap with which the planned descents take as long as the
-// recorded ones.
+// timePart is by how much planned descents may take longer or shorter than recorded
+// ones, all together, for the sake of the brakes.
+const timePart = 0.12
+
+// fitCap finds the cap with which the brakes of the planned descents take what those
+// of the recorded ones did, as far as the time agrees within timePart.
 func (l *Learned) fitCap(rides []Recorded, load Load, w Weather, r Resistance) error {
-	planned := func(capMps float64) (float64, error) {
-		st := l.Style
-		st.CapMps = capMps
-		sum := 0.0
-		for _, rec := range rides {
-			pl, err := NewPlan(rec.Profile, load, w, r, st)
-			if err != nil {
-				return 0, err
-			}
-			for _, d := range rec.Profile.Descents {
-				sum += pl.TimeS[d.End] - pl.TimeS[d.Start]
-			}
-		}
-		return sum, nil
-	}
-	lo, hi := 8/3.6, 130/3.6
-	for range 16 {
-		mid := math.Sqrt(lo * hi)
-		s, err := planned(mid)
+	brakesJ := 0.0
+	for _, rec := range rides {
+		again, err := NewReplay(rec.Profile, load, w, r, l.Style)
 		if err != nil {
 			return err
 		}
-		if s > l.DescentS {
+		for _, d := range rec.Profile.Descents {
+			brakesJ += again.Ledger(d.Start, d.End).BrakesJ()
+		}
+	}
+	planned := func(capMps float64) (timeS, brakes float64, err error) {
+		st := l.Style
+		st.CapMps = capMps
+		for _, rec := range rides {
+			pl, err := NewPlan(rec.Profile, load, w, r, st)
+			if err != nil {
+				return 0, 0, err
+			}
+			for _, d := range rec.Profile.Descents {
+				timeS += pl.TimeS[d.End] - pl.TimeS[d.Start]
+				brakes += pl.Ledger(d.Start, d.End).BrakesJ()
+			}
+		}
+		return timeS, brakes, nil
+	}
+	// Both time and braking fall as the cap rises.
+	lo, hi := 8/3.6, 130/3.6
+	for range 16 {
+		mid := math.Sqrt(lo * hi)
+		s, j, err := planned(mid)
+		if err != nil {
+			return err
+		}
+		slow := s/l.DescentS - 1
+		if slow > timePart || slow > -timePart && j > brakesJ {
 			lo = mid
 		} else {
 			hi = mid
