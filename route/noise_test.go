@@ -88,3 +88,56 @@ func TestHeightsAsAsked(t *testing.T) {
 		}
 	}
 }
+
+// TestRampsAreNoNoise: a road whose grade changes every 100 to 150 m, rounded or
+// scattered or not, is not taken for heights that wander, and keeps its ramps; nor
+// does a level start hide the noise of the hill behind it.
+func TestRampsAreNoNoise(t *testing.T) {
+	ramps := func(lengthM, a, b float64) *roads.Road {
+		var slopes []roads.Slope
+		for range 30 {
+			slopes = append(slopes, roads.Slope{LengthM: lengthM, Grade: a}, roads.Slope{LengthM: lengthM, Grade: b})
+		}
+		return roads.NewBuilder(-0.3, -22, 3000, slopes).Road()
+	}
+	profile := func(pts []roads.Point) *Profile {
+		tr := &Track{File: "x"}
+		for _, p := range pts {
+			tr.Points = append(tr.Points, Point{LatDeg: p.LatDeg, LonDeg: p.LonDeg, HeightM: p.HeightM, HasHeight: true})
+		}
+		p, err := NewProfile(tr, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	for _, lengthM := range []float64{150, 200, 300} {
+		r := ramps(lengthM, -0.02, -0.16)
+		for what, spoil := range map[string]func(p []roads.Point){
+			"exact":   func([]roads.Point) {},
+			"rounded": func(p []roads.Point) { roads.StairSteps(p, 1) },
+			"±0.3 m":  func(p []roads.Point) { roads.AddWhiteHeight(p, 0.3, rand.New(rand.NewPCG(1, 1))) },
+		} {
+			pts := r.Sample(8, 12, rand.New(rand.NewPCG(1, 1)))
+			spoil(pts)
+			p := profile(pts)
+			steepest := 0.0
+			for _, g := range p.Grade {
+				steepest = min(steepest, g)
+			}
+			if p.Heights.Found == HeightsWander || steepest > -0.14 {
+				t.Errorf("ramps of %v m, %s: %s, steepest %.1f %%", lengthM, what, p.Heights.Text, 100*steepest)
+			}
+		}
+	}
+	lake := roads.NewBuilder(-0.3, -22, 1000, []roads.Slope{{LengthM: 30_000}, {LengthM: 8000, Grade: -0.08}}).Road()
+	pts := lake.Sample(8, 12, rand.New(rand.NewPCG(1, 1)))
+	for i := range pts {
+		if pts[i].M > 30_000 {
+			pts[i].HeightM += 3 * rand.New(rand.NewPCG(uint64(i), 1)).NormFloat64()
+		}
+	}
+	if h := profile(pts).Heights; h.Found != HeightsScatter || h.NoiseM < 2.4 || h.NoiseM > 3.6 {
+		t.Errorf("level, then ±3 m: %+v", h)
+	}
+}

@@ -206,3 +206,23 @@ func TestReversingNoisyTracks(t *testing.T) {
 		}
 	}
 }
+
+// TestZigzagIsNoNoise: switchbacks drawn by their corners alone turn to alternate
+// sides as noise does, and are the shape of the road.
+func TestZigzagIsNoNoise(t *testing.T) {
+	tr := &route.Track{File: "zigzag"}
+	for i := range 200 {
+		east := 0.0
+		if i%2 == 1 {
+			east = 45
+		}
+		tr.Points = append(tr.Points, route.Point{LatDeg: float64(i) * 22 / 110_574, LonDeg: -20 + east/111_319, HeightM: 1500 - 4*float64(i), HasHeight: true})
+	}
+	p, err := route.NewProfile(tr, route.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := 199 * math.Hypot(45, 22); math.Abs(p.DistanceM/want-1) > 0.05 || repaired(p.Repairs, "position-noise") > 0 {
+		t.Errorf("%.0f m of %.0f, repairs %v", p.DistanceM, want, p.Repairs)
+	}
+}

@@ -98,7 +98,8 @@ func TestRecordedClocks(t *testing.T) {
 				tr.Points[i].Time = time.Time{}
 			}
 		}), 10, 0},
-		"a drop-out of 40 s": {spoil(func(tr *route.Track) { tr.Points = append(tr.Points[:900:900], tr.Points[940:]...) }), 0, 1},
+		"a drop-out of 40 s":                           {spoil(func(tr *route.Track) { tr.Points = append(tr.Points[:900:900], tr.Points[940:]...) }), 0, 1},
+		"a clock that is two hours ahead at one point": {spoil(func(tr *route.Track) { tr.Points[700].Time = tr.Points[700].Time.Add(2 * time.Hour) }), 1, 0},
 		"every point twice": {spoil(func(tr *route.Track) {
 			var twice []route.Point
 			for _, p := range tr.Points {
@@ -146,6 +147,64 @@ func TestJumpsOfTheReceiverAreNoSpeed(t *testing.T) {
 	}
 }
 
+// TestHeldPositionsAreNoStops: a receiver that repeats its place every few seconds,
+// or through a tunnel, stops nobody.
+func TestHeldPositionsAreNoStops(t *testing.T) {
+	fixes, _, _ := aRide(1, 0)
+	truth := rideOf(t, timedTrack(fixes)).Ride
+	for name, hold := range map[string]func(i int) int{
+		"every third": func(i int) int { return i - i%3 },
+		"every fifth": func(i int) int { return i - i%5 },
+		"for 50 s": func(i int) int {
+			if i > 700 && i <= 750 {
+				return 700
+			}
+			return i
+		},
+	} {
+		held := append([]roads.Fix(nil), fixes...)
+		for i := range held {
+			held[i].Point = fixes[hold(i)].Point
+		}
+		p := rideOf(t, timedTrack(held))
+		most := 0.0
+		for _, v := range p.Ride.SpeedMps {
+			most = math.Max(most, v)
+		}
+		if p.Ride.Stops != truth.Stops || most > 12.5 {
+			t.Errorf("%s: %d stops, %.1f m/s at most; the ride had %d and 11", name, p.Ride.Stops, most, truth.Stops)
+		}
+		if repaired(p.Repairs, "position-held") == 0 {
+			t.Errorf("%s: repairs %v", name, p.Repairs)
+		}
+	}
+}
+
+// TestRecordingGapsAreBridged: a recorder that was off while the road went on loses no road,
+// whatever the time, and the road is in doubt where the speed is.
+func TestRecordingGapsAreBridged(t *testing.T) {
+	fixes, _, distM := aRide(1, 0)
+	for _, c := range []struct{ cut, laterS int }{{200, 0}, {200, 3600}} {
+		var with []roads.Fix
+		for i, f := range fixes {
+			if i >= 600 && i < 600+c.cut {
+				continue
+			}
+			if i >= 600 {
+				f.Time = f.Time.Add(time.Duration(c.laterS) * time.Second)
+			}
+			with = append(with, f)
+		}
+		p := rideOf(t, timedTrack(with))
+		if p.Ride.DropOuts != 1 || p.Ride.Stops != 2 {
+			t.Errorf("%+v: %d drop-outs, %d stops", c, p.Ride.DropOuts, p.Ride.Stops)
+		}
+		if e := p.DistanceM/distM[len(distM)-1] - 1; math.Abs(e) > 0.15 {
+			t.Errorf("%+v: %.0f m of %.0f", c, p.DistanceM, distM[len(distM)-1])
+		}
+	}
+}
+
 // TestTimesOfNoRide: times that no rider made are refused, with the way out.
 func TestTimesOfNoRide(t *testing.T) {
 	climb := roads.NewBuilder(-0.3, -22, 300, []roads.Slope{{LengthM: 500, Grade: 0}, {LengthM: 6000, Grade: 0.07}})
@@ -166,6 +225,12 @@ func TestTimesOfNoRide(t *testing.T) {
 	for i := range still.Points {
 		still.Points[i].Time = rideStart
 	}
+	// A planner's vertices lie close in bends and far apart on straights.
+	down := roads.NewBuilder(-0.3, -22, 900, []roads.Slope{{LengthM: 3000, Grade: -0.07}}).Road()
+	vertices := timedTrack(nil)
+	for i, p := range down.Sample(3, 40, seeded(2)) {
+		vertices.Points = append(vertices.Points, route.Point{LatDeg: p.LatDeg, LonDeg: p.LonDeg, HeightM: p.HeightM, HasHeight: true, Time: rideStart.Add(time.Duration(i) * time.Second)})
+	}
 	for name, c := range map[string]struct {
 		track *route.Track
 		what  string
@@ -175,6 +240,7 @@ func TestTimesOfNoRide(t *testing.T) {
 		"a vertex a second":    {fixed(time.Second), "m an hour"},
 		"one speed throughout": {fixed(10 * time.Second), "the speed is the same throughout"},
 		"eleven days":          {fixed(48 * time.Minute), "more than ten days"},
+		"vertices as seconds":  {vertices, "the speed changes as no rider's does"},
 	} {
 		_, err := route.NewProfile(c.track, route.Options{Replay: true})
 		if err == nil || !strings.Contains(err.Error(), c.what) || !strings.Contains(err.Error(), "without --replay") {

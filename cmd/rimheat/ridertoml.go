@@ -19,7 +19,7 @@ func styleFile(l *thermal.StyleLearned) []byte {
 	b.WriteString("# Metric units. The part of the braking at the front wheel is not learned.\n")
 	fmt.Fprintf(&b, "# Learned with %.1f kg in all.\n", l.TotalKg)
 	if l.Poor {
-		fmt.Fprintf(&b, "# POOR: planned in this style, brakes take %s than they did on the recorded\n# descents in all, and single descents are further off.\n", changeWords(l.BrakesOff))
+		b.WriteString("# POOR for the brakes of planned descents: " + strings.Join(wrap(poorWords(l.BrakesOff), 76), "\n# ") + ".\n")
 	}
 	b.WriteString("\n")
 	fmt.Fprintf(&b, "style = %q\n", l.BaseStyle)

@@ -92,7 +92,7 @@ func (v riderView) print(b *bytes.Buffer, l *thermal.StyleLearned) {
 	v.beside(b, l)
 	b.WriteString("\n")
 	if l.Poor {
-		hanging(b, "", "Plans in this style are not worth much for the brakes: on these descents theirs take "+changeWords(l.BrakesOff)+" than the recorded ones in all, and single ones are further off. Give the speed you hold with --cap-kmh, or learn from rides like the one you plan.")
+		hanging(b, "", "Plans in this style are not worth much for the brakes: "+poorWords(l.BrakesOff)+". Give the speed you hold with --cap-kmh, or learn from rides like the one you plan.")
 	}
 	hanging(b, "", "A style holds for rides like these: the same weight, wind and company. A tail wind, a wheel to follow or traffic is in it as if it were habit. The front brake's share is no recording's to tell, and it decides how hot the front rim gets.")
 }
@@ -111,6 +111,14 @@ func (v riderView) beside(b *bytes.Buffer, l *thermal.StyleLearned) {
 			kilojoules(d.ReplayedJ), kilojoules(d.PlannedJ), change(d.PlannedJ, d.ReplayedJ), signed(100*(d.PlannedJ-d.ReplayedJ)/math.Max(d.PotentialJ, 1), 0))
 	}
 	t.print(b, "  ")
+}
+
+// poorWords says how planned brakes miss the recorded ones.
+func poorWords(off float64) string {
+	if math.Abs(off) < 0.1 {
+		return "those of single descents take far more or less than the recorded ones, although not all together"
+	}
+	return "they take " + changeWords(off) + " than the recorded ones, all descents together, and on single descents they are further off"
 }
 
 // changeWords says "20 % more" or "20 % less".
