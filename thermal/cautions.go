@@ -81,6 +81,9 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 			l.of(r.Name, "The hottest place of {}, or the first over its limit, lies at or just after a stretch of road that is in doubt (%s, %s to %s): check the route there.", d.Why, u.place(d.StartM), u.place(d.EndM))
 		}
 	}
+	if r := a.Route.Replay; r != nil {
+		l.all("A replay knows the speeds of the recording to some %s: short hard braking comes out softer than it was, and a peak may be lower by a tenth of its rise. Wind and company of that day count only if given.", u.speed(r.SpeedNoiseMps))
+	}
 	if h := p.Heights; (h.Found == route.HeightsWander || h.Found == route.HeightsScatter) && h.NoiseM >= unsureHeightsM {
 		l.all("The heights in the file are poor (%s by some %s): a steep stretch of a kilometre can hide in that, or be made up by it, and a peak be a tenth of its rise off, more where the grade keeps changing. Heights from elevation tiles or another recording would be surer.", h.Found, u.height(h.NoiseM))
 	}

@@ -214,8 +214,12 @@ func (rec Recorded) openSpeeds(d route.Descent) []weighted {
 func (rec Recorded) corners(d route.Descent) []float64 {
 	var out []float64
 	radius := rec.Profile.CornerRadiusM
+	falling := false // the radius was greater before it came to where it is
 	for i := max(d.Start, 1); i < min(d.End, len(radius)-1); i++ {
-		if radius[i] > cornerRadiusM || radius[i] > radius[i-1] || radius[i] >= radius[i+1] {
+		if radius[i] != radius[i-1] {
+			falling = radius[i] < radius[i-1]
+		}
+		if radius[i] > cornerRadiusM || !falling || radius[i] >= radius[i+1] {
 			continue
 		}
 		if v := rec.Plan.SpeedMps[i]; v > cornerFloorMps {
