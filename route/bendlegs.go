@@ -20,6 +20,10 @@ const (
 	// evenly spaced in time: their legs are short where the rider was slow.
 	evenShare, alikePart  = 0.70, 0.15
 	evenTurnRad, evenMost = 0.7, 2.5
+	// A leg bent by theta is at least cos(theta/2) of its length long (derived: two
+	// straights that meet in one fold); foldSlack of that, as the bend is estimated.
+	// A shorter one has more points than the others.
+	foldSlack = 0.6
 	// lengthenedShown is the part of the road from which on the user is told.
 	lengthenedShown = 0.001
 )
@@ -69,7 +73,7 @@ func (c *course) lengthenBends() {
 		case leg > longestLegM:
 		case even >= shortestLegM:
 			// A leg as long as the others has lost nothing.
-			if bend >= evenTurnRad && leg < even*(1-alikePart/4) {
+			if bend >= evenTurnRad && leg < even*(1-alikePart/4) && leg > foldSlack*even*math.Cos(bend/2) {
 				added += math.Min(even, evenMost*leg) - leg
 				legs++
 			}

@@ -55,7 +55,7 @@ func (c *course) fail(line int, what, do string) *InputError {
 	return &InputError{File: c.file, Line: line, What: what, Do: do}
 }
 
-func newCourse(t *Track) (*course, error) {
+func newCourse(t *Track, replay bool) (*course, error) {
 	c := &course{file: t.File, track: t}
 	n := len(t.Points)
 	switch n {
@@ -78,7 +78,7 @@ func newCourse(t *Track) (*course, error) {
 	if out := c.outliers(keep); len(out) > 0 {
 		c.note("position-outlier", len(out), plural(len(out), "point", "points")+" far off the route and back left out, "+near(out))
 	}
-	c.repairPositions()
+	c.repairPositions(replay)
 	return c, nil
 }
 

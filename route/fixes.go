@@ -12,6 +12,8 @@ const (
 	maxRideS   = 10 * 86400.0
 	leastFixes = 10
 	maxUntimed = 0.20
+	// mostLostM is how much road points whose times do not go on may cover, metres.
+	mostLostM = 300.0
 	// onlyRides says what to do about times that are not a ride's.
 	onlyRides = "take a recorded ride, or plan this one without --replay"
 )
@@ -41,6 +43,7 @@ func (r *recording) timed(t *Track) ([]fix, error) {
 	}
 	forward := goingForward(fixes)
 	r.ride.LeftOut += len(fixes) - len(forward)
+	lostM, at := mostLost(fixes, forward)
 	fixes = forward
 	without := len(t.Points) - timed
 	switch {
@@ -52,6 +55,8 @@ func (r *recording) timed(t *Track) ([]fix, error) {
 		return nil, fail(count(without)+" of "+count(len(t.Points))+" points have no time: the ride would lack that part of the road", plan)
 	case float64(len(fixes)) < 0.5*float64(timed):
 		return nil, fail("the times of "+count(timed-len(fixes))+" of "+count(timed)+" points do not go on from the point before: this is no recording of a ride", plan)
+	case lostM > mostLostM:
+		return nil, &InputError{File: t.File, Line: at.point.Line, What: "the clock jumps here: " + metres(lostM) + " of road would be left out of the ride", Do: "split the recording there, or plan this road without --replay"}
 	case fixes[len(fixes)-1].arriveS-fixes[0].arriveS > maxRideS:
 		return nil, fail("the times span "+hours(fixes[len(fixes)-1].arriveS-fixes[0].arriveS)+", more than ten days: this is no recording of one ride", plan)
 	}
@@ -130,6 +135,29 @@ func goingForward(f []fix) []fix {
 	return out
 }
 
+// mostLost is the longest way, metres, along points of all in a row that are not in
+// kept, and the first of them.
+func mostLost(all, kept []fix) (longestM float64, at fix) {
+	next, way := 0, 0.0
+	start := 0
+	for i := range all {
+		if next < len(kept) && kept[next].point == all[i].point && kept[next].arriveS == all[i].arriveS {
+			next++
+			way = 0
+			start = i + 1
+			continue
+		}
+		if i > start {
+			a, b := all[i-1].point, all[i].point
+			way += roughDistanceM(a.LatDeg, a.LonDeg, b.LatDeg, b.LonDeg)
+		}
+		if way > longestM {
+			longestM, at = way, all[start]
+		}
+	}
+	return longestM, at
+}
+
 // withoutJumps leaves out the fewest points such that no two that follow each other
 // ask for more than fastestMps: a receiver that jumps away and back loses what lies
 // off, and not what comes after. A chain may leave out maxJumped points in a row;
@@ -147,21 +175,30 @@ func withoutJumps(f []fix) []fix {
 	if fine {
 		return f
 	}
-	// lost is the fewest points left out of a chain that ends at a point, before the
-	// one it comes from.
-	lost, before := make([]int, len(f)), make([]int, len(f))
-	for j := 1; j < len(f); j++ {
+	// lost is the fewest points left out by a chain that ends at a point, before the
+	// one it comes from, -1 where it starts.
+	n := len(f)
+	lost, before := make([]int, n), make([]int, n)
+	for j := range f {
 		// Believing a jump costs as much as the longest run that may be left out.
-		lost[j], before[j] = lost[j-1]+maxJumped+1, j-1
+		lost[j], before[j] = j, -1
+		if j > maxJumped {
+			lost[j], before[j] = lost[j-1]+maxJumped+1, j-1
+		}
 		for i := j - 1; i >= max(0, j-1-maxJumped); i-- {
-			if n := lost[i] + j - i - 1; n < lost[j] && !tooFast(i, j) {
-				lost[j], before[j] = n, i
+			if k := lost[i] + j - i - 1; k < lost[j] && !tooFast(i, j) {
+				lost[j], before[j] = k, i
 			}
 		}
 	}
-	keep := make([]bool, len(f))
-	keep[0] = true
-	for j := len(f) - 1; j > 0; j = before[j] {
+	end := n - 1
+	for j := max(0, n-1-maxJumped); j < n; j++ {
+		if lost[j]+n-1-j < lost[end]+n-1-end {
+			end = j
+		}
+	}
+	keep := make([]bool, n)
+	for j := end; j >= 0; j = before[j] {
 		keep[j] = true
 	}
 	out := f[:0:0]

@@ -16,7 +16,7 @@ func courseOf(t *testing.T, latLon ...float64) *course {
 	for i := 0; i < len(latLon); i += 2 {
 		tr.Points = append(tr.Points, Point{LatDeg: latLon[i], LonDeg: latLon[i+1], HeightM: 10, HasHeight: true})
 	}
-	c, err := newCourse(tr)
+	c, err := newCourse(tr, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -70,7 +70,7 @@ func TestLongGeodesic(t *testing.T) {
 	// Our own course measures the same line, to refuse it.
 	_, err := newCourse(&Track{File: "r.gpx", Points: []Point{
 		{LatDeg: 40.6, LonDeg: -73.8, HeightM: 10, HasHeight: true}, {LatDeg: 51.6, LonDeg: -0.5, HeightM: 10, HasHeight: true},
-	}})
+	}}, false)
 	if err == nil || !strings.Contains(err.Error(), "5551.8 km") {
 		t.Errorf("refused with %v", err)
 	}

@@ -7,11 +7,12 @@ import "math"
 // which the rider got next to nowhere.
 func (r *recording) stops(f []fix) []fix {
 	gap := r.dropOut(f)
+	within := sameStopM + 4*r.ride.NoiseM
 	slow := slowness(f, gap, math.Max(standWindowS, standPerNoise*r.ride.NoiseM)/2)
 	out := f[:0:0]
 	for i := 0; i < len(f); {
 		j := i
-		for j+1 < len(f) && slow[i] < standingMps && slow[j+1] < walkingMps && (f[j+1].arriveS-f[j].arriveS <= gap || paused(f, j)) {
+		for j+1 < len(f) && slow[i] < standingMps && slow[j+1] < walkingMps && distanceTo(f[i], f[j+1]) < within && (f[j+1].arriveS-f[j].arriveS <= gap || paused(f, j)) {
 			j++
 		}
 		s := f[i]
@@ -38,7 +39,7 @@ func (r *recording) stops(f []fix) []fix {
 		out = append(out, s)
 		i = j + 1
 	}
-	return oneStopEach(out, sameStopM+4*r.ride.NoiseM)
+	return oneStopEach(out, within)
 }
 
 // oneStopEach makes one of stops that follow each other within betweenStopsS and

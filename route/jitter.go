@@ -16,8 +16,7 @@ const (
 	leastSwaps, sparseSwaps = 0.45, 0.60
 	denseM, loosestM        = 12.0, 60.0
 	// mostNoiseM is the most noise that a receiver has, metres: consumer ones are
-	// off by 2 to 5 m (from memory). More, or between points further than denseM
-	// apart more than a third of that, is the shape of the road.
+	// off by 2 to 5 m (from memory). More is the shape of the road.
 	mostNoiseM = 10.0
 	// straighter is the part of the road taken for its straighter part, normal
 	// the size which that part of normally distributed values does not exceed,
@@ -50,7 +49,7 @@ func (c *course) measureNoise() float64 {
 	}
 	aside := c.thirdDifferences(1, wide, max(1, n/maxSamples))
 	// A road that zigzags, drawn by its vertices alone, turns to alternate sides too.
-	if noise := madToSigma * median(aside) / math.Sqrt(20); noise <= mostNoiseM && (mean <= denseM || noise <= mean/3) {
+	if noise := madToSigma * median(aside) / math.Sqrt(20); noise <= mostNoiseM {
 		return noise
 	}
 	return 0

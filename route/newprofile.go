@@ -39,7 +39,7 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 		}
 		t = rec.track
 	}
-	c, err := newCourse(t)
+	c, err := newCourse(t, opt.Replay)
 	if err != nil {
 		return nil, err
 	}

@@ -10,13 +10,16 @@ import (
 const polarDeg = 85.0
 
 // repairPositions merges standstills and smooths positions that jitter, but
-// near the poles, where degrees of longitude are too short for it.
-func (c *course) repairPositions() {
+// near the poles, where degrees of longitude are too short for it. Standstills of a
+// replay are told by their times, before.
+func (c *course) repairPositions(replay bool) {
 	c.lay()
 	if slices.ContainsFunc(c.lat, func(lat float64) bool { return math.Abs(lat) > polarDeg }) {
 		return
 	}
-	c.collapseStops()
+	if !replay {
+		c.collapseStops()
+	}
 	c.smoothPositions()
 }
 

@@ -81,8 +81,10 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 			ride.TimeS[i] = least
 		}
 	}
-	if n := c.doubtPace(p, &ride); n > fewPaces && float64(n) > pacesPerKm*p.DistanceM/1000 {
-		return nil, c.fail(0, "the times in the file are not those of a ride: the speed changes as no rider's does in "+count(n)+" places over "+kilometres(p.DistanceM), onlyRides)
+	paces := c.doubtPace(p, &ride)
+	ride.reachable(p.SpacingM)
+	if paces > fewPaces && float64(paces) > pacesPerKm*p.DistanceM/1000 {
+		return nil, c.fail(0, "the times in the file are not those of a ride: the speed changes as no rider's does in "+count(paces)+" places over "+kilometres(p.DistanceM), onlyRides)
 	}
 	return &ride, nil
 }
@@ -93,10 +95,26 @@ func (r *recording) toNodes(c *course, p *Profile) (*Ride, error) {
 const (
 	mostSlowing, mostGaining = 7.0, 4.0
 	paceStepMps              = 2.0
+	// hardestMps2 is the hardest braking of a replay, m/s2: both brakes of eight bicycles
+	// reached 0.40-0.71 g (N. Famiglietti et al., maximum braking of eight bicycles,
+	// SAE paper 2020-01-0876, published); riders tip over at some 0.6 g.
+	hardestMps2 = 5.9
 	// More of them than fewPaces, and than pacesPerKm on every kilometre, are no
 	// ride's: a planner spaces vertices and counts them as seconds.
 	fewPaces, pacesPerKm = 5, 2.0
 )
+
+// reachable lowers speeds that no brake takes down to those that follow, and no
+// gain up from those before. The clock stays as it is.
+func (r *Ride) reachable(spacingM float64) {
+	v := r.SpeedMps
+	for i := len(v) - 2; i >= 0; i-- {
+		v[i] = math.Min(v[i], math.Sqrt(v[i+1]*v[i+1]+2*hardestMps2*spacingM))
+	}
+	for i := 1; i < len(v); i++ {
+		v[i] = math.Min(v[i], math.Sqrt(v[i-1]*v[i-1]+2*mostGaining*spacingM))
+	}
+}
 
 // doubtPace marks where the recorded speeds change as no rider's do, and counts it.
 func (c *course) doubtPace(p *Profile, r *Ride) int {

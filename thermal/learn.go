@@ -158,9 +158,9 @@ const (
 
 // judge says what the learned style is worth.
 func (l *StyleLearned) judge() {
-	var planned, replayed float64
+	var planned, replayed, potential float64
 	for _, d := range l.Descents {
-		planned, replayed = planned+d.PlannedJ, replayed+d.ReplayedJ
+		planned, replayed, potential = planned+d.PlannedJ, replayed+d.ReplayedJ, potential+d.PotentialJ
 		off := math.Abs(d.PlannedJ - d.ReplayedJ)
 		if d.DropM >= longDropM && off > poorBrakes*d.ReplayedJ && off > poorOfHeight*d.PotentialJ {
 			l.Poor = true
@@ -169,7 +169,7 @@ func (l *StyleLearned) judge() {
 	if replayed > 0 {
 		l.BrakesOff = planned/replayed - 1
 	}
-	if math.Abs(l.BrakesOff) > poorBrakes {
+	if math.Abs(l.BrakesOff) > poorBrakes && math.Abs(planned-replayed) > poorOfHeight/2*potential {
 		l.Poor = true
 	}
 }

@@ -118,7 +118,7 @@ func poorWords(off float64) string {
 	if math.Abs(off) < 0.1 {
 		return "those of single descents take far more or less than the recorded ones, although not all together"
 	}
-	return "they take " + changeWords(off) + " than the recorded ones, all descents together, and on single descents they are further off"
+	return "they take " + changeWords(off) + " than the recorded ones, all descents together"
 }
 
 // changeWords says "20 % more" or "20 % less".

@@ -42,11 +42,6 @@ const replayRounds = 2
 // source; chosen on simulated recordings.
 const playSigmas = 1.3
 
-// mostBrakeG is the hardest braking of a replay, in units of gravity: both brakes
-// of eight bicycles reached 0.40-0.71 (N. Famiglietti et al., maximum braking of
-// eight bicycles, SAE paper 2020-01-0876, published); riders tip over at some 0.6.
-const mostBrakeG = 0.6
-
 // balance finds the work of brakes and legs from the speeds. Noise of the speeds
 // must not become both braking and pedalling: of all ways to stay within the
 // noise of the kinetic energy the one with the least of both is taken, which is
@@ -69,9 +64,6 @@ func (pl *Plan) balance(p *route.Profile, r Resistance) {
 		// bicycle is given any.
 		slack := math.Min(m.effKg*v1*playSigmas*p.Ride.SpeedNoiseMps, 0.4*m.effKg*v1*v1)
 		played = math.Min(math.Max(played, measured-slack), measured+slack)
-		// Harder braking than tyres and balance allow is an error of the recording:
-		// its work is spread over the road that it takes.
-		played = math.Min(played, before+mostBrakeG*m.totalKg*air.StandardGravity*m.ds)
 		work := played - before
 		before = played
 		pl.air[i], pl.rolling[i], pl.pedal[i] = airJ, rollJ, math.Max(-work, 0)
