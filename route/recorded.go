@@ -14,10 +14,12 @@ const (
 	dropOutSteps = 4.0
 	// standingMps is the speed, taken between the means of half a standWindowS
 	// before and after, below which the rider stands, until it passes walkingMps;
-	// a stop lasts leastStopS at least. Where positions scatter the window grows to standPerNoise times
-	// their noise, s per m, so that scatter is no walk.
+	// a stop lasts leastStopS at least. Where positions scatter the window grows to
+	// standPerNoise times their noise, s per m, so that scatter is no walk. Who
+	// gets out of a stop's reach at pushingMps or more pushes the bicycle.
 	standingMps   = 0.7
 	walkingMps    = 1.0
+	pushingMps    = 0.3
 	standWindowS  = 10.0
 	standPerNoise = 5.0
 	leastStopS    = 6.0

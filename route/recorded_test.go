@@ -182,6 +182,37 @@ func TestHeldPositionsAreNoStops(t *testing.T) {
 
 // TestRecordingGapsAreBridged: a recorder that was off while the road went on loses no road,
 // whatever the time, and the road is in doubt where the speed is.
+// TestPushingIsNoStanding: who pushes the bicycle, slower than anyone walks without
+// one, stays on the road and does not stand, while positions are good to a metre.
+func TestPushingIsNoStanding(t *testing.T) {
+	const metresPerDegree = 110_574.0
+	for _, c := range []struct{ mps, positionM float64 }{{0.4, 0}, {0.5, 0}, {0.5, 0.5}, {0.65, 0.5}, {0.65, 1}} {
+		rng := rand.New(rand.NewPCG(8, 2))
+		tr := &route.Track{File: "pushed"}
+		for k, at := 0, 0.0; at < 4000; k++ {
+			tr.Points = append(tr.Points, route.Point{LatDeg: at/metresPerDegree + c.positionM*rng.NormFloat64()/metresPerDegree, LonDeg: 9 + c.positionM*rng.NormFloat64()/metresPerDegree,
+				HeightM: 500 + at/20, HasHeight: true, Time: rideStart.Add(time.Duration(k) * time.Second)})
+			if at > 1800 && at < 2200 {
+				at += c.mps
+			} else {
+				at += 4
+			}
+		}
+		p := rideOf(t, tr)
+		if p.Ride.Stops != 0 {
+			t.Errorf("%v m/s, ±%v m: %d stops of %.0f s", c.mps, c.positionM, p.Ride.Stops, p.Ride.StoodS)
+		}
+		if math.Abs(p.DistanceM-4000) > 20 {
+			t.Errorf("%v m/s, ±%v m: %.0f m of road, want 4000", c.mps, c.positionM, p.DistanceM)
+		}
+		for i, d := range p.DistM {
+			if v := p.Ride.SpeedMps[i]; d > 1850 && d < 2150 && math.Abs(v-c.mps) > 0.3*c.mps+0.15*c.positionM {
+				t.Fatalf("%v m/s, ±%v m: %.2f m/s at %.0f m", c.mps, c.positionM, v, d)
+			}
+		}
+	}
+}
+
 func TestRecordingGapsAreBridged(t *testing.T) {
 	fixes, _, distM := aRide(1, 0)
 	for _, c := range []struct{ cut, laterS int }{{200, 0}, {200, 3600}} {
