@@ -30,6 +30,9 @@ func awkward(t *testing.T, name string) []byte {
 // TestSameRoadSameProfile: what changes nothing about the road changes not a
 // bit of its profile, but for the name, the repairs and the points counted.
 func TestSameRoadSameProfile(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	want := mustLoad(t, roads.AwkwardPass().GPX())
 	for _, name := range []string{
 		"UTF-16, big-endian, with mark", "UTF-16 without mark and declaration", "byte-order mark", "Latin-1 declared as UTF-8", "Latin-1 declared right",

@@ -71,6 +71,9 @@ func TestBendsByTheirVertices(t *testing.T) {
 
 // TestNoFalseCorner: noise on a straight road makes no corner below 60 m.
 func TestNoFalseCorner(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	r := straightRoad(50_000)
 	for _, noise := range []jitter{{0.7, 80}, {1, 0}, {3, 0}, {3, 100}} {
 		for _, spacing := range []float64{1.5, 3, 5, 10, 15, 20, 35, 50} {

@@ -11,6 +11,9 @@ import (
 // TestNoiseIsFound: what was added to the heights of invented roads is found
 // again, at the spacings of recordings and of planners.
 func TestNoiseIsFound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	add := map[string]struct {
 		noise  func([]roads.Point, *rand.Rand)
 		found  string

@@ -112,6 +112,9 @@ func TestLearningWantsDescents(t *testing.T) {
 // within 15 % of what the height gives. Where it does not, and why, stands with the
 // exception.
 func TestLearnedOnRealRides(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	dir := filepath.Join("..", "..", "shared", "gpx", "recorded")
 	if _, err := os.Stat(dir); err != nil {
 		t.Skip("no folder of real rides")

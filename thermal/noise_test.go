@@ -42,6 +42,9 @@ func sameDescent(in []thermal.Descent, d thermal.Descent) int {
 // less than a kilometre, heights that wander by 5 m hide that: the second of the
 // two passes, 800 m at 14 % in 11 %, comes out up to 9 % too cool.
 func TestNoiseAndThinning(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	type spoilt struct {
 		pts                []roads.Point
 		energy, peak, drop float64 // tolerances

@@ -33,6 +33,9 @@ func replayed(t testing.TB, fixes []roads.Fix) *route.Profile {
 // recorded once a second with 3 m of noise in the positions and 0.5 m in the
 // heights, comes back with the energy into the brakes and the peaks within 8 %.
 func TestReplayOfASimulatedRecording(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes some seconds")
+	}
 	start := time.Date(2026, 7, 1, 8, 0, 0, 0, time.UTC)
 	for name, road := range map[string]*roads.Road{
 		"two passes": roads.TwoPassesHot().Road, "drag hill": roads.DragHill().Road, "mountain": roads.Mountain(30_000, 5, 4).Road,
