@@ -136,20 +136,25 @@ func goingForward(f []fix) []fix {
 }
 
 // mostLost is the longest way, metres, along points of all in a row that are not in
-// kept, and the first of them.
+// kept, and the first of them. A receiver that wanders on the spot makes no way.
 func mostLost(all, kept []fix) (longestM float64, at fix) {
+	const onTheSpotM = 30.0
+	same := func(a, b fix) bool {
+		return a.arriveS == b.arriveS && a.point.LatDeg == b.point.LatDeg && a.point.LonDeg == b.point.LonDeg
+	}
 	next, way := 0, 0.0
-	start := 0
+	start, last := 0, 0 // of the row, and where the way was last measured
 	for i := range all {
-		if next < len(kept) && kept[next].point == all[i].point && kept[next].arriveS == all[i].arriveS {
+		if next < len(kept) && same(kept[next], all[i]) {
 			next++
 			way = 0
-			start = i + 1
+			start, last = i+1, i+1
 			continue
 		}
-		if i > start {
-			a, b := all[i-1].point, all[i].point
-			way += roughDistanceM(a.LatDeg, a.LonDeg, b.LatDeg, b.LonDeg)
+		a, b := all[last].point, all[i].point
+		if d := roughDistanceM(a.LatDeg, a.LonDeg, b.LatDeg, b.LonDeg); d > onTheSpotM {
+			way += d
+			last = i
 		}
 		if way > longestM {
 			longestM, at = way, all[start]

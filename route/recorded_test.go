@@ -180,8 +180,38 @@ func TestHeldPositionsAreNoStops(t *testing.T) {
 	}
 }
 
-// TestRecordingGapsAreBridged: a recorder that was off while the road went on loses no road,
-// whatever the time, and the road is in doubt where the speed is.
+// TestClockSetBackAtAStop: while the rider stands no road is lost, however the
+// positions scatter; on the road a clock set back is refused with its place.
+func TestClockSetBackAtAStop(t *testing.T) {
+	r := roads.DragHill().Road
+	timeS, distM := r.Ridden(roads.Manner{CapMps: 11, CornerMps2: 2.5, BrakeMps2: 1.5, GainMps2: 0.5, ClimbMps: 4}, []roads.Stop{{AtM: 5000, ForS: 2000}})
+	stop := 0
+	for distM[stop] < 4999 {
+		stop++
+	}
+	for _, noise := range []float64{0.3, 1, 3} {
+		for _, back := range []int{60, 900} {
+			fixes := r.Record(timeS, distM, 1, noise, 0.5, rideStart, rand.New(rand.NewPCG(6, 3)))
+			for i := range fixes {
+				if i > int(timeS[stop])+1000 {
+					fixes[i].Time = fixes[i].Time.Add(-time.Duration(back) * time.Second)
+				}
+			}
+			p := rideOf(t, timedTrack(fixes))
+			if p.Ride.Stops != 1 || math.Abs(p.DistanceM/r.LengthM()-1) > 0.01 {
+				t.Errorf("±%v m, %d s back: %d stops, %.0f m of %.0f", noise, back, p.Ride.Stops, p.DistanceM, r.LengthM())
+			}
+		}
+	}
+	fixes := r.Record(timeS, distM, 1, 1, 0.5, rideStart, rand.New(rand.NewPCG(6, 3)))
+	for i := range fixes[:300] {
+		fixes[i].Time = fixes[i].Time.Add(time.Hour)
+	}
+	if _, err := route.NewProfile(timedTrack(fixes), route.Options{Replay: true}); err == nil || !strings.Contains(err.Error(), "of road would be left out") {
+		t.Errorf("a clock set back by an hour on the way: %v", err)
+	}
+}
+
 // TestPushingIsNoStanding: who pushes the bicycle, slower than anyone walks without
 // one, stays on the road and does not stand, while positions are good to a metre.
 func TestPushingIsNoStanding(t *testing.T) {
@@ -213,6 +243,8 @@ func TestPushingIsNoStanding(t *testing.T) {
 	}
 }
 
+// TestRecordingGapsAreBridged: a recorder that was off while the road went on loses no road,
+// whatever the time, and the road is in doubt where the speed is.
 func TestRecordingGapsAreBridged(t *testing.T) {
 	fixes, _, distM := aRide(1, 0)
 	for _, c := range []struct{ cut, laterS int }{{200, 0}, {200, 3600}} {

@@ -82,7 +82,7 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 		}
 	}
 	if r := a.Route.Replay; r != nil {
-		l.all("A replay knows the speeds of the recording to some %s: short hard braking comes out softer than it was, and a peak may be lower by a tenth of its rise. Wind and company of that day count only if given.", u.speed(r.SpeedNoiseMps))
+		l.all("A replay knows the speeds of the recording to some %s: short hard braking comes out softer than it was, and a peak may be lower by 15 %% of its rise. Wind and company of that day count only if given.", u.speed(r.SpeedNoiseMps))
 	}
 	if h := p.Heights; (h.Found == route.HeightsWander || h.Found == route.HeightsScatter) && h.NoiseM >= unsureHeightsM {
 		l.all("The heights in the file are poor (%s by some %s): a steep stretch of a kilometre can hide in that, or be made up by it, and a peak be a tenth of its rise off, more where the grade keeps changing. Heights from elevation tiles or another recording would be surer.", h.Found, u.height(h.NoiseM))

@@ -31,7 +31,10 @@ func replayed(t testing.TB, fixes []roads.Fix) *route.Profile {
 
 // TestReplayOfASimulatedRecording: a planned ride, whose braking is known,
 // recorded once a second with 3 m of noise in the positions and 0.5 m in the
-// heights, comes back with the energy into the brakes and the peaks within 8 %.
+// heights, comes back with the energy into the brakes and the peaks within 8 %. Other
+// seeds hold that for cautious and steady riders; a brisk one who lets go and brakes
+// every 7 s on a straight road comes out up to 13 % too cool: the swing of position
+// is a third of the noise.
 func TestReplayOfASimulatedRecording(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
