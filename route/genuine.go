@@ -25,28 +25,24 @@ func (r *recording) genuine(t *Track, f []fix) error {
 	fail := func(what string) error {
 		return &InputError{File: t.File, What: "the times in the file are not those of a ride: " + what, Do: onlyRides}
 	}
-	if rate, at := fastestClimb(f); rate > climbMPerH {
+	dist := wayAlong(f)
+	if rate, at := climbRate(f, dist); rate > climbMPerH {
 		return fail("they climb " + count(int(math.Round(rate))) + " m an hour near " + atKilometres(at))
 	}
-	way := 0.0
-	for i := 1; i < len(f); i++ {
-		way += math.Hypot(f[i].east-f[i-1].east, f[i].north-f[i-1].north)
-	}
-	if v := way / math.Max(f[len(f)-1].arriveS, 1); v > fastestMps {
+	if v := dist[len(f)-1] / math.Max(f[len(f)-1].arriveS, 1); v > fastestMps {
 		return fail("they go at " + strconv.FormatFloat(3.6*v, 'f', 0, 64) + " km/h throughout")
 	}
 	var sum, squares, n float64
 	for i := 0; i < len(f); {
-		j, d := i, 0.0
+		j := i
 		for j+1 < len(f) && f[j].arriveS-f[i].arriveS < evenS {
-			d += math.Hypot(f[j+1].east-f[j].east, f[j+1].north-f[j].north)
 			j++
 		}
 		if j == i {
 			break
 		}
 		if dt := f[j].arriveS - f[i].arriveS; dt >= evenS && dt < 3*evenS {
-			v := d / dt
+			v := (dist[j] - dist[i]) / dt
 			if v > fastestMps {
 				return fail("they go at " + strconv.FormatFloat(3.6*v, 'f', 0, 64) + " km/h for a minute")
 			}
@@ -63,13 +59,18 @@ func (r *recording) genuine(t *Track, f []fix) error {
 	return nil
 }
 
-// fastestClimb is the highest rate of climb over steepClimbM of rise, metres an
-// hour, and where, metres from the start.
-func fastestClimb(f []fix) (rate, atM float64) {
+// wayAlong is how far each fix lies from the first along all, metres.
+func wayAlong(f []fix) []float64 {
 	dist := make([]float64, len(f))
 	for i := 1; i < len(f); i++ {
-		dist[i] = dist[i-1] + math.Hypot(f[i].east-f[i-1].east, f[i].north-f[i-1].north)
+		dist[i] = dist[i-1] + distanceTo(f[i-1], f[i])
 	}
+	return dist
+}
+
+// climbRate is the highest rate of climb over steepClimbM of rise, metres an
+// hour, and where, metres from the start.
+func climbRate(f []fix, dist []float64) (rate, atM float64) {
 	// The lowest point not yet left behind: a climb starts there.
 	low := -1
 	for i := range f {

@@ -10,14 +10,15 @@ func (r *recording) stops(f []fix) []fix {
 	within := sameStopM + 4*r.ride.NoiseM
 	slow := slowness(f, gap, math.Max(standWindowS, standPerNoise*r.ride.NoiseM)/2)
 	out := f[:0:0]
+	still := func(i, j int) bool { return slow[i] < standingMps && slow[j] < walkingMps }
 	pushed := false
 	for i := 0; i < len(f); {
 		j := i
-		for j+1 < len(f) && slow[i] < standingMps && slow[j+1] < walkingMps && distanceTo(f[i], f[j+1]) < within && (f[j+1].arriveS-f[j].arriveS <= gap || paused(f, j)) {
+		for j+1 < len(f) && still(i, j+1) && distanceTo(f[i], f[j+1]) < within && (f[j+1].arriveS-f[j].arriveS <= gap || paused(f, j)) {
 			j++
 		}
 		// Who leaves the place of a stop at this pace pushes the bicycle.
-		far := j+1 < len(f) && slow[i] < standingMps && slow[j+1] < walkingMps && f[j+1].arriveS-f[j].arriveS <= gap
+		far := j+1 < len(f) && still(i, j+1) && f[j+1].arriveS-f[j].arriveS <= gap
 		pushed = j > i && (far || pushed) && distanceTo(f[i], f[j]) > pushingMps*(f[j].arriveS-f[i].arriveS)
 		if pushed {
 			out = append(out, f[i:j+1]...)
@@ -29,7 +30,6 @@ func (r *recording) stops(f []fix) []fix {
 			// The receiver stood, not the rider: what lies between is bridged.
 			r.ride.DropOuts++
 			r.ride.LongestS = math.Max(r.ride.LongestS, f[j+1].arriveS-f[i].arriveS)
-			s = f[i]
 		} else if j > i && f[j].arriveS-f[i].arriveS >= leastStopS {
 			s = meanFix(f[i : j+1])
 		} else {

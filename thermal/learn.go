@@ -127,9 +127,11 @@ func LearnStyle(profiles []*route.Profile, s Setup) (*StyleLearned, error) {
 		if err != nil {
 			return nil, err
 		}
-		again, err := ride.NewReplay(rec.Profile, s.Load, s.Weather, r, s.Style)
-		if err != nil {
-			return nil, err
+		again := rec.Plan
+		if c.Found {
+			if again, err = ride.NewReplay(rec.Profile, s.Load, s.Weather, r, s.Style); err != nil {
+				return nil, err
+			}
 		}
 		for _, d := range rec.Profile.Descents {
 			moving := again.MovingS(d.Start, d.End)

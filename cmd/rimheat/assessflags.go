@@ -45,10 +45,7 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 	for _, n := range numbers() {
 		byName[n.name] = n
 	}
-	text := func(group, value, name, help string) {
-		fs.Var(textFlag{l, name}, name, help)
-		describe(fs, group, value, name)
-	}
+	text := textFlags(fs, l)
 	for _, name := range inputNames() {
 		if name == "air-min" {
 			text(groupWeather, "HH:MM", startName, "local clock time at which the ride starts, 00:00 to 23:59; the air then goes with the hour, from --air-min to --air-max")

@@ -46,6 +46,14 @@ func (f textFlag) Set(s string) error {
 	return nil
 }
 
+// textFlags adds flags whose text goes to l.
+func textFlags(fs *pflag.FlagSet, l *layer) func(group, value, name, help string) {
+	return func(group, value, name, help string) {
+		fs.Var(textFlag{l, name}, name, help)
+		describe(fs, group, value, name)
+	}
+}
+
 // A rimFlag adds a candidate to a layer.
 type rimFlag struct{ to *layer }
 

@@ -80,10 +80,7 @@ as in rimheat assess.`,
 func riderFlags(c *cobra.Command, l *layer, o *riderOrder) {
 	fs := c.Flags()
 	fs.SortFlags = false
-	text := func(group, value, name, help string) {
-		fs.Var(textFlag{l, name}, name, help)
-		describe(fs, group, value, name)
-	}
+	text := textFlags(fs, l)
 	for _, n := range numbers() {
 		if !slices.Contains(riderInputs(), n.name) {
 			continue

@@ -49,10 +49,7 @@ func rigNumbers() []rigNumber {
 func rigFlags(c *cobra.Command, l *layer, o *rigOrder) {
 	fs := c.Flags()
 	fs.SortFlags = false
-	text := func(group, value, name, help string) {
-		fs.Var(textFlag{l, name}, name, help)
-		describe(fs, group, value, name)
-	}
+	text := textFlags(fs, l)
 	fs.Var(rimFlag{l}, "rim", "built-in rim, or a rim file of your own")
 	describe(fs, groupWheels, "ID|FILE.toml", "rim")
 	text(groupWheels, "ID|none", "pads", "pads; none leaves all heat to the rim (default by material, none with --flux)")
