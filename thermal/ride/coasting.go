@@ -160,7 +160,7 @@ func (rec Recorded) stretches(load Load, w Weather) []stretch {
 			dx := float64(j-i) * p.SpacingM
 			rise := 0.0
 			for k := i; k < j; k++ {
-				rise += pl.rise[k]
+				rise += pl.ground.rise[k]
 			}
 			v0, v1 := p.Ride.SpeedMps[i], p.Ride.SpeedMps[j]
 			mean := dx / math.Max(pl.TimeS[j]-pl.TimeS[i], 1e-3)

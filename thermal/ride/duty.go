@@ -2,19 +2,35 @@ package ride
 
 import "math"
 
-// A step of the duty lasts at most brakeStepS while a brake works. Afterwards
-// the rims only cool: the longer they have done so, the longer the steps, and
-// longest where they are as good as cold. With these lengths the peaks of the
-// demo rides lie within 0.7 K of those with steps of 0.1 to 0.5 s, in dragging
-// within 0.2 K (derived).
-const (
-	brakeStepS = 2.5
-	// firstStepS is the first step where power has jumped by more than jumpW;
+// steps are the lengths of a duty's steps, s. A step lasts at most brakeS while a
+// brake works. Afterwards the rims only cool: the longer they have done so, the
+// longer the steps, and longest where they are as good as cold.
+type steps struct {
+	brakeS float64
+	// firstS is the first step where power has jumped by more than jumpW;
 	// the next ones double.
-	firstStepS, jumpW = 0.6, 400.0
-)
+	firstS float64
+	// A run ends where the braking power leaves that of its start by surgePart
+	// of it and surgeW: a step must not smear what the skin feels.
+	surgePart, surgeW float64
+	cool              [4]coolStep
+}
 
-var coolSteps = [...]struct{ afterS, stepS float64 }{{0, 2.5}, {12, 6}, {90, 20}, {900, 60}}
+type coolStep struct{ afterS, stepS float64 }
+
+const jumpW = 400.0
+
+// fineSteps are those of an assessment: the peaks of the demo rides lie within
+// 0.7 K of those with steps of 0.1 to 0.5 s, in dragging within 0.2 K (derived).
+func fineSteps() steps {
+	return steps{brakeS: 2.5, firstS: 0.6, surgePart: 0.4, surgeW: 100, cool: [...]coolStep{{0, 2.5}, {12, 6}, {90, 20}, {900, 60}}}
+}
+
+// sampleSteps are those of one ride among thousands: less than half as many.
+// Peaks lie within some 1 K of those of fineSteps (TestSampleSteps).
+func sampleSteps() steps {
+	return steps{brakeS: 8, firstS: 1, surgePart: 0.6, surgeW: 200, cool: [...]coolStep{{0, 5}, {12, 15}, {90, 60}, {900, 180}}}
+}
 
 // A Duty is what the brakes of both wheels do over time, and the air that
 // cools them: one entry per step. Steps end where a brake is taken or let go.
@@ -31,6 +47,12 @@ type Duty struct {
 
 // Len is the number of steps.
 func (d *Duty) Len() int { return len(d.DtS) }
+
+func (d *Duty) clear() {
+	for _, v := range []*[]float64{&d.DtS, &d.TimeS, &d.DistM, &d.RollMps, &d.StreamMps, &d.AirK, &d.PressurePa, &d.FrontW, &d.RearW} {
+		*v = (*v)[:0]
+	}
+}
 
 func (d *Duty) add(dt, t, dist, roll, stream, airK, pa, front, rear float64) {
 	d.DtS = append(d.DtS, dt)
@@ -49,29 +71,40 @@ func (d *Duty) add(dt, t, dist, roll, stream, airK, pa, front, rear float64) {
 // wind, while the heat left in the rims spreads.
 func (pl *Plan) Duty(standS float64) *Duty {
 	d := &Duty{}
+	pl.duty(d, standS, fineSteps())
+	return d
+}
+
+// SampleDuty does the same with longer steps, in the memory of d.
+func (pl *Plan) SampleDuty(d *Duty, standS float64) {
+	d.clear()
+	pl.duty(d, standS, sampleSteps())
+}
+
+func (pl *Plan) duty(d *Duty, standS float64, long steps) {
 	n := len(pl.pedal)
 	rest := 0.0 // short steps at first, so that a history begins at the start
 	for i := 0; i < n; {
 		if pl.standS != nil && pl.standS[i] > 0 {
-			pl.stand(d, i, rest, pl.standS[i])
+			pl.stand(d, i, rest, pl.standS[i], long)
 			rest += pl.standS[i]
 		}
 		front, rear := pl.front[i] > 0, pl.rear[i] > 0
-		j := pl.run(i)
+		j := pl.run(i, long)
 		t0, t1 := pl.leaveS(i), pl.TimeS[j]
 		c := cursor{pl: pl, i: i}
 		first := math.Inf(1) // no jump, no short steps
 		if i == 0 || math.Abs(pl.power(i)-pl.power(i-1)) > jumpW {
-			first = firstStepS
+			first = long.firstS
 		}
 		if front || rear {
-			c.steps(d, t1, first, brakeStepS)
+			c.steps(d, t1, first, long.brakeS)
 			rest = 0
 		} else {
-			for k, cool := range coolSteps {
+			for k, cool := range long.cool {
 				until := math.Inf(1)
-				if k+1 < len(coolSteps) {
-					until = coolSteps[k+1].afterS
+				if k+1 < len(long.cool) {
+					until = long.cool[k+1].afterS
 				}
 				if rest < until {
 					c.steps(d, min(t1, t0+until-rest), first, cool.stepS)
@@ -82,17 +115,8 @@ func (pl *Plan) Duty(standS float64) *Duty {
 		}
 		i = j
 	}
-	pl.stand(d, n, 0, standS)
-	return d
+	pl.stand(d, n, 0, standS, long)
 }
-
-const (
-	// A run ends where the braking power leaves that of its start by this
-	// part and this many watts: a step must not smear what the skin feels
-	// (chosen as the lengths above).
-	surgePart = 0.4
-	surgeW    = 100.0
-)
 
 // power is what both brakes take on segment k, W.
 func (pl *Plan) power(k int) float64 {
@@ -101,9 +125,9 @@ func (pl *Plan) power(k int) float64 {
 
 // run gives the end of the stretch from segment i in which both brakes stay
 // taken or let go, with much the same power, and the rider does not stand.
-func (pl *Plan) run(i int) int {
+func (pl *Plan) run(i int, long steps) int {
 	first := pl.power(i)
-	most := math.Max(surgeW, surgePart*first)
+	most := math.Max(long.surgeW, long.surgePart*first)
 	j := i + 1
 	for j < len(pl.pedal) && pl.leaveS(j) == pl.TimeS[j] && (pl.front[j] > 0) == (pl.front[i] > 0) && (pl.rear[j] > 0) == (pl.rear[i] > 0) &&
 		math.Abs(pl.power(j)-first) <= most {
@@ -179,12 +203,12 @@ func (c *cursor) step(d *Duty, dt, end float64) {
 
 // stand appends standS seconds of standing at node i, with rest seconds behind it
 // since a brake last worked.
-func (pl *Plan) stand(d *Duty, i int, rest, standS float64) {
+func (pl *Plan) stand(d *Duty, i int, rest, standS float64, long steps) {
 	start := pl.TimeS[i]
-	for k, cool := range coolSteps {
+	for k, cool := range long.cool {
 		from, to := math.Max(cool.afterS, rest), rest+standS
-		if k+1 < len(coolSteps) {
-			to = math.Min(to, coolSteps[k+1].afterS)
+		if k+1 < len(long.cool) {
+			to = math.Min(to, long.cool[k+1].afterS)
 		}
 		n := math.Ceil((to-from)/cool.stepS - 1e-9)
 		for j := 1.0; j <= n; j++ {

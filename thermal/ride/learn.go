@@ -270,7 +270,7 @@ func climbingW(rides []Recorded) (watts float64, ok bool) {
 	joules, s := 0.0, 0.0
 	for _, rec := range rides {
 		for i, j := range rec.Plan.pedal {
-			if rec.Plan.rise[i] > climbGrade*rec.Profile.SpacingM {
+			if rec.Plan.ground.rise[i] > climbGrade*rec.Profile.SpacingM {
 				joules += j - rec.Plan.front[i] - rec.Plan.rear[i]
 				s += rec.Plan.TimeS[i+1] - rec.Plan.leaveS(i)
 			}

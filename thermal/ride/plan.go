@@ -45,6 +45,8 @@ const (
 // the energy of each segment between node i and i+1.
 type Plan struct {
 	profile *route.Profile
+	ground  *ground
+	near    *nearAir // nil: densities are worked out anew
 	weather Weather
 	style   Style
 	totalKg float64
@@ -57,7 +59,7 @@ type Plan struct {
 	// AirK and PressurePa at every node, HeadMps the head wind there.
 	AirK, PressurePa, HeadMps []float64
 
-	rise                             []float64 // m per segment
+	allow                            []float64 // m/s per node, see allowed
 	pedal, air, rolling, front, rear []float64 // J per segment
 }
 
@@ -68,29 +70,22 @@ func NewPlan(p *route.Profile, load Load, w Weather, r Resistance, st Style) (*P
 	if n < 2 {
 		return nil, fmt.Errorf("a route of %d grid nodes cannot be ridden", n)
 	}
-	pl := newPlan(p, load, w, st)
+	pl := newPlan(newGround(p), load, w, st)
 	pl.conditions()
-	allowed := pl.allowed()
-	pl.forward(allowed, r)
+	pl.allowed()
+	pl.forward(r)
 	return pl, nil
 }
 
-// newPlan is a plan of which only the rises are known.
-func newPlan(p *route.Profile, load Load, w Weather, st Style) *Plan {
-	n := len(p.DistM)
-	pl := &Plan{profile: p, weather: w, style: st, totalKg: load.TotalKg()}
+// newPlan is a plan of which only the road is known.
+func newPlan(g *ground, load Load, w Weather, st Style) *Plan {
+	n := len(g.profile.DistM)
+	pl := &Plan{profile: g.profile, ground: g, weather: w, style: st, totalKg: load.TotalKg(), PressurePa: g.pressurePa}
 	nodes := make([]float64, 5*n)
-	pl.TimeS, pl.SpeedMps, pl.AirK, pl.PressurePa, pl.HeadMps = nodes[:n:n], nodes[n:2*n:2*n], nodes[2*n:3*n:3*n], nodes[3*n:4*n:4*n], nodes[4*n:]
-	segs := make([]float64, 6*(n-1))
+	pl.TimeS, pl.SpeedMps, pl.AirK, pl.HeadMps, pl.allow = nodes[:n:n], nodes[n:2*n:2*n], nodes[2*n:3*n:3*n], nodes[3*n:4*n:4*n], nodes[4*n:]
 	s := n - 1
-	pl.rise = segs[5*s:]
-	for i := range pl.rise {
-		// A step that no road has is a wrong height (the profile says so
-		// among its repairs): it must not become heat.
-		most := route.MaxGrade * p.SpacingM
-		pl.rise[i] = math.Min(math.Max(p.HeightM[i+1]-p.HeightM[i], -most), most)
-	}
-	pl.pedal, pl.air, pl.rolling, pl.front, pl.rear = segs[:s:s], segs[s:2*s:2*s], segs[2*s:3*s:3*s], segs[3*s:4*s:4*s], segs[4*s:5*s:5*s]
+	segs := make([]float64, 5*s)
+	pl.pedal, pl.air, pl.rolling, pl.front, pl.rear = segs[:s:s], segs[s:2*s:2*s], segs[2*s:3*s:3*s], segs[3*s:4*s:4*s], segs[4*s:]
 	return pl
 }
 
@@ -120,9 +115,9 @@ func AtHeightM(p *route.Profile, w Weather) float64 {
 func (pl *Plan) conditions() {
 	p, w := pl.profile, pl.weather
 	pl.airAtM = AtHeightM(p, w)
-	for i, z := range p.HeightM {
+	for i := range p.HeightM {
 		pl.AirK[i] = pl.airK(i, pl.TimeS[i])
-		pl.PressurePa[i] = air.PressureAt(z)
+		pl.HeadMps[i] = 0
 		if w.WindMps != 0 {
 			pl.HeadMps[i] = w.WindMps * math.Cos(w.WindFromRad-p.HeadingRad[i])
 		}
@@ -135,36 +130,28 @@ func (pl *Plan) airK(i int, timeS float64) float64 {
 	return w.airTempK(timeS) - w.LapseKPerM*(pl.profile.HeightM[i]-pl.airAtM)
 }
 
-// allowed gives the speed that cap, corners, the two ends and the backward
+// allowed finds the speed that cap, corners, the two ends and the backward
 // pass leave at every node.
-func (pl *Plan) allowed() []float64 {
-	p := pl.profile
-	n := len(p.DistM)
-	v := make([]float64, n)
-	for i := range v {
-		corner := math.Sqrt(pl.style.CornerG * air.StandardGravity * p.CornerRadiusM[i])
-		v[i] = math.Min(pl.style.CapMps, math.Max(corner, cornerFloorMps))
+func (pl *Plan) allowed() {
+	v, g := pl.allow, pl.ground
+	byG := math.Sqrt(pl.style.CornerG)
+	for i, oneG := range g.cornerMps {
+		v[i] = min(pl.style.CapMps, max(byG*oneG, cornerFloorMps))
 	}
+	n := len(v)
 	v[n-1] = 0
 	for i := n - 2; i >= 0; i-- {
-		dz := pl.rise[i]
-		ds := math.Hypot(p.SpacingM, dz)
-		if b := math.Sqrt(v[i+1]*v[i+1] + 2*pl.brakeMps2(dz/p.SpacingM)*ds); b < v[i] {
-			v[i] = b
+		reach := v[i+1]*v[i+1] + 2*pl.brakeMps2(i)*g.lengthM[i]
+		if reach < v[i]*v[i] {
+			v[i] = math.Sqrt(reach)
 		}
 	}
-	return v
 }
 
-// brakeMps2 is the deceleration planned on a grade, m/s2.
-func (pl *Plan) brakeMps2(grade float64) float64 {
-	g := math.Min(pl.style.BrakeG, tippingPart*TippingG(math.Min(grade, 0)))
-	return math.Max(g, leastBrakeG) * air.StandardGravity
-}
-
-func (pl *Plan) forward(allowed []float64, r Resistance) {
-	p := pl.profile
-	m := segment{totalKg: pl.totalKg, effKg: EffectiveMass(pl.totalKg), cda: r.CdAM2, crr: r.Crr}
+// forward rides from node to node within the allowed speed.
+func (pl *Plan) forward(r Resistance) {
+	p, g := pl.profile, pl.ground
+	m := pl.segment(r)
 	pulsing := false
 	byHour := pl.weather.Daily.On
 	for i := range pl.pedal {
@@ -174,37 +161,32 @@ func (pl *Plan) forward(allowed []float64, r Resistance) {
 			// day that spans all of 85 K, 0.01 K in one of 20 K (derived).
 			pl.AirK[i+1] = pl.airK(i+1, pl.TimeS[i])
 		}
-		m.dx = p.SpacingM
-		m.dz = pl.rise[i]
-		m.ds = math.Hypot(m.dx, m.dz)
-		airK, pa := (pl.AirK[i]+pl.AirK[i+1])/2, (pl.PressurePa[i]+pl.PressurePa[i+1])/2
-		m.rho = air.MoistDensity(airK, pa, pl.weather.Humidity)
+		m.over(p.SpacingM, g, i)
+		m.rho = pl.density(i)
 		m.head = (pl.HeadMps[i] + pl.HeadMps[i+1]) / 2
 		m.v0 = pl.SpeedMps[i]
-		grade := m.dz / m.dx
-
-		limit := allowed[i+1]
-		coast, rolls := m.reach(0)
-		v1 := coast
-		var pedal, brake float64
+		limit := pl.allow[i+1]
+		var v1, pedal, brake float64
 		free := true // neither brakes nor legs at work
-		if rolls && coast > limit {
+		if m.runsOver(limit) {
 			v1, free = limit, false
 			// Let go a little under the cap, not at it, if the habit is so.
 			if pl.style.Habit == Pulse && limit >= pl.style.CapMps {
 				pulsing = true
 			}
-		} else if !rolls || grade >= pedalGrade || m.v0 < getGoingMps {
+		} else if coast, rolls := m.coast(g.grade[i]); rolls {
+			v1 = coast
+		} else {
 			pulsing, free = false, false
 			var ok bool
 			if v1, ok = m.reach(drivetrain * pl.style.PedalW); !ok || v1 < slowestMps {
 				v1 = slowestMps // walks; the work is what it takes
 			}
-			v1 = math.Min(v1, limit)
+			v1 = min(v1, limit)
 		}
 		if pulsing {
 			low := pulseDepth * pl.style.CapMps
-			down := math.Sqrt(math.Max(m.v0*m.v0-2*pl.brakeMps2(grade)*m.ds, low*low))
+			down := math.Sqrt(max(m.v0*m.v0-2*pl.brakeMps2(i)*m.ds, low*low))
 			if down < v1 {
 				v1, free = down, false
 			}
@@ -262,7 +244,7 @@ func (pl *Plan) Ledger(a, b int) Energy {
 		KineticJ: 0.5 * EffectiveMass(pl.totalKg) * (vb*vb - va*va),
 	}
 	for i := a; i < b; i++ {
-		e.PotentialJ -= pl.totalKg * air.StandardGravity * pl.rise[i]
+		e.PotentialJ -= pl.totalKg * air.StandardGravity * pl.ground.rise[i]
 		e.PedalJ += pl.pedal[i]
 		e.AirJ += pl.air[i]
 		e.RollingJ += pl.rolling[i]

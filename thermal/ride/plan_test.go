@@ -160,7 +160,7 @@ func checkDuty(t *testing.T, pl *Plan, e Energy) {
 		front += d.FrontW[i] * d.DtS[i]
 		rear += d.RearW[i] * d.DtS[i]
 		sum += d.DtS[i]
-		if !(d.DtS[i] > 0) || (d.FrontW[i]+d.RearW[i] > 0 && d.DtS[i] > 1.5*brakeStepS+1e-9) {
+		if !(d.DtS[i] > 0) || (d.FrontW[i]+d.RearW[i] > 0 && d.DtS[i] > 1.5*fineSteps().brakeS+1e-9) {
 			t.Fatalf("step %d lasts %g s while the brakes take %g W", i, d.DtS[i], d.FrontW[i]+d.RearW[i])
 		}
 	}

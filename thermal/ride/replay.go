@@ -22,15 +22,21 @@ func NewReplay(p *route.Profile, load Load, w Weather, r Resistance, st Style) (
 	if p.Ride == nil {
 		return nil, fmt.Errorf("the route holds no recorded ride")
 	}
-	pl := newPlan(p, load, w, st)
-	copy(pl.TimeS, p.Ride.TimeS)
-	copy(pl.SpeedMps, p.Ride.SpeedMps)
-	pl.standS = p.Ride.StandS
+	pl := newPlan(newGround(p), load, w, st)
+	pl.replay(r)
+	return pl, nil
+}
+
+// replay takes the recorded times and speeds and balances the energies.
+func (pl *Plan) replay(r Resistance) {
+	rec := pl.profile.Ride
+	copy(pl.TimeS, rec.TimeS)
+	copy(pl.SpeedMps, rec.SpeedMps)
+	pl.standS = rec.StandS
 	pl.conditions()
 	for range replayRounds {
-		pl.balance(p, r)
+		pl.balance(pl.profile, r)
 	}
-	return pl, nil
 }
 
 // replayRounds is how often speeds and energies are made to agree: air and
@@ -48,13 +54,12 @@ const playSigmas = 1.3
 // to change nothing until forced (the play of hysteresis). What that leaves over
 // is given to the speed, so that the books close.
 func (pl *Plan) balance(p *route.Profile, r Resistance) {
-	m := segment{totalKg: pl.totalKg, effKg: EffectiveMass(pl.totalKg), cda: r.CdAM2, crr: r.Crr}
+	m := pl.segment(r)
 	measured, played := 0.0, 0.0 // work of the brakes less that of the legs, J
 	before := 0.0
 	for i := range pl.pedal {
-		m.dx, m.dz = p.SpacingM, pl.rise[i]
-		m.ds = math.Hypot(m.dx, m.dz)
-		m.rho = air.MoistDensity((pl.AirK[i]+pl.AirK[i+1])/2, (pl.PressurePa[i]+pl.PressurePa[i+1])/2, pl.weather.Humidity)
+		m.over(p.SpacingM, pl.ground, i)
+		m.rho = pl.density(i)
 		m.head = (pl.HeadMps[i] + pl.HeadMps[i+1]) / 2
 		m.v0 = pl.SpeedMps[i]
 		v0, v1 := p.Ride.SpeedMps[i], p.Ride.SpeedMps[i+1]
