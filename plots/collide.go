@@ -10,21 +10,23 @@ func (b rect) meets(o rect) bool {
 
 // cutBy tells whether the straight line from p to q passes through the box.
 func (b rect) cutBy(p, q xy) bool {
-	// The part [t0, t1] of the line that lies inside each pair of sides.
-	t0, t1 := 0.0, 1.0
+	_, _, cut := b.span(p, q)
+	return cut
+}
+
+// span is the part of the straight line from p to q that lies in the box, 0 to 1.
+func (b rect) span(p, q xy) (t0, t1 float64, cut bool) {
+	t1 = 1
 	for _, s := range [2][4]float64{{p.x, q.x - p.x, b.x0, b.x1}, {p.y, q.y - p.y, b.y0, b.y1}} {
 		from, d, lo, hi := s[0], s[1], s[2], s[3]
 		if d == 0 {
 			if from <= lo || from >= hi {
-				return false
+				return 0, 0, false
 			}
 			continue
 		}
 		a, z := (lo-from)/d, (hi-from)/d
-		if a > z {
-			a, z = z, a
-		}
-		t0, t1 = max(t0, a), min(t1, z)
+		t0, t1 = max(t0, min(a, z)), min(t1, max(a, z))
 	}
-	return t0 < t1
+	return t0, t1, t0 < t1
 }

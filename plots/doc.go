@@ -2,6 +2,10 @@
 // temperature of every candidate rim along the road, beside it its peak
 // against its limits, and under it the descents and the height of the road. Start with Save.
 //
+// Other sheets show a bench run (SaveBench), how air cools a rim (SaveFilmCurve),
+// what the answers hang on (SaveReasons), and the margin over load and air
+// (SaveMarginMap).
+//
 // It computes no temperature. Every number on the figure is one that the
 // assessment holds, converted to the reader's units. What is left out: the
 // flash temperature under the pads, the cooler of the two wheels, and the

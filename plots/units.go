@@ -10,8 +10,9 @@ import (
 type units struct{ imperial bool }
 
 const (
-	metresPerMile = 1609.344 // international mile, exact by definition
-	metresPerFoot = 0.3048   // international foot, exact by definition
+	metresPerMile = 1609.344   // international mile, exact by definition
+	metresPerFoot = 0.3048     // international foot, exact by definition
+	kgPerPound    = 0.45359237 // international pound, exact by definition
 )
 
 // dist converts metres to kilometres or miles.
@@ -62,6 +63,36 @@ func (u units) tempUnit() string {
 
 // tempText writes a temperature given in °C to the whole degree.
 func (u units) tempText(c float64) string { return number(u.temp(c), 0) + " " + u.tempUnit() }
+
+// mass converts kilograms to kilograms or pounds.
+func (u units) mass(kg float64) float64 {
+	if u.imperial {
+		return kg / kgPerPound
+	}
+	return kg
+}
+
+func (u units) massUnit() string {
+	if u.imperial {
+		return "lb"
+	}
+	return "kg"
+}
+
+// gapK is so many of the reader's degrees of difference, in kelvin.
+func (u units) gapK(degrees float64) float64 {
+	if u.imperial {
+		return degrees * 5 / 9
+	}
+	return degrees
+}
+
+func (u units) gapUnit() string {
+	if u.imperial {
+		return "°F"
+	}
+	return "K"
+}
 
 // number writes v with the given decimals, a comma between thousands and a
 // true minus sign.

@@ -3,6 +3,7 @@ package thermal
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -50,7 +51,7 @@ func (u phrasing) adviseRims(a *Assessment) string {
 		if len(r.Over) > 0 {
 			where = ", first at " + u.place(r.Over[0].StartM)
 		}
-		s := fmt.Sprintf("Do not take %s on this road ridden like this: %s passes its %s by %s%s", names(over, " or "), it, limitWords(r), u.gap(r.MarginK), where)
+		s := fmt.Sprintf("Do not take %s on this road ridden like this: %s passes its %s%s", names(over, " or "), it, limitWords(r), u.by(r, where))
 		if len(within) == 0 && len(near) == 0 {
 			who := "none of the candidates fits"
 			if len(a.Rims) == 1 {
@@ -67,12 +68,19 @@ func (u phrasing) adviseRims(a *Assessment) string {
 			s += "; " + stays(within)
 		}
 		if len(near) > 0 {
-			s += "; " + names(near, " and ") + " only just " + verb(len(near), "stays below its limit", "stay below their limits")
+			s += "; " + nearly(near)
 		}
 		return s + "."
 	case len(near) > 0:
 		r := slices.MinFunc(near, byMargin)
-		s := fmt.Sprintf("The %s comes within %s of its %s: too close to call", r.Name, u.gap(r.MarginK), limitWords(r))
+		s := fmt.Sprintf("The %s comes within %s of its %s", r.Name, u.gap(r.MarginK), limitWords(r))
+		switch {
+		case r.Risk != nil && r.MarginK <= 0:
+			s = fmt.Sprintf("The %s passes its %s by %s in the central estimate, but only in %s of the draws", r.Name, limitWords(r), u.gap(r.MarginK), ChanceWords(r.Risk.Chance.P))
+		case r.Risk != nil:
+			s = fmt.Sprintf("The %s passes a limit in %s of the draws, though its central estimate is %s below its %s", r.Name, ChanceWords(r.Risk.Chance.P), u.gap(r.MarginK), limitWords(r))
+		}
+		s += ": too close to call"
 		if len(within) > 0 {
 			s += "; " + stays(within)
 		}
@@ -82,8 +90,52 @@ func (u phrasing) adviseRims(a *Assessment) string {
 	return strings.ToUpper(s[:1]) + s[1:] + ". That is an estimate and no promise: read the cautions."
 }
 
+// by says by how much, where first, and how surely a rim passes its limit.
+func (u phrasing) by(r RimResult, where string) string {
+	switch {
+	case r.Risk == nil:
+		return " by " + u.gap(r.MarginK) + where
+	case r.MarginK <= 0:
+		return " by " + u.gap(r.MarginK) + where + " (central estimate; a limit is passed in " + ChanceWords(r.Risk.Chance.P) + " of the draws)"
+	}
+	return " in " + ChanceWords(r.Risk.Chance.P) + " of the draws, though not in the central estimate"
+}
+
+// nearly says that rims only just stay within their limits.
+func nearly(near []RimResult) string {
+	if near[0].Risk == nil {
+		return names(near, " and ") + " only just " + verb(len(near), "stays below its limit", "stay below their limits")
+	}
+	var parts []string
+	for _, r := range near {
+		parts = append(parts, fmt.Sprintf("the %s passes a limit in %s of the draws", r.Name, ChanceWords(r.Risk.Chance.P)))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// ChanceWords puts a part of the draws into words: whole per cent, and no
+// certainty.
+func ChanceWords(p float64) string {
+	switch {
+	case math.Round(100*p) < 1:
+		return "under 1 %"
+	case math.Round(100*p) > 99:
+		return "over 99 %"
+	}
+	return fmt.Sprintf("%.0f %%", 100*p)
+}
+
 // stays says that rims stay within their limits, and how firmly.
 func stays(rs []RimResult) string {
+	var parts []string
+	for _, r := range rs {
+		if r.Risk != nil {
+			parts = append(parts, fmt.Sprintf("the %s stays within: a limit is passed in %s of the draws", r.Name, ChanceWords(r.Risk.Chance.P)))
+		}
+	}
+	if len(parts) > 0 {
+		return strings.Join(parts, "; ")
+	}
 	var firm, soft []RimResult
 	for _, r := range rs {
 		if r.PoorCooling.MarginK > 0 {
@@ -92,7 +144,6 @@ func stays(rs []RimResult) string {
 			soft = append(soft, r)
 		}
 	}
-	var parts []string
 	if n := len(firm); n > 0 {
 		parts = append(parts, fmt.Sprintf("%s %s within by this estimate, even if air cools %.1f times less than assumed", names(firm, " and "), verb(n, "stays", "stay"), air.FilmSpread))
 	}
@@ -124,8 +175,14 @@ func limitWords(r RimResult) string {
 	return word
 }
 
-// byMargin orders results, the tightest first.
-func byMargin(a, b RimResult) int { return cmp.Compare(a.MarginK, b.MarginK) }
+// byMargin orders results, the tightest first: the likeliest to pass a limit, then
+// the one with the least margin.
+func byMargin(a, b RimResult) int {
+	if a.Risk != nil && b.Risk != nil && a.Risk.Chance.P != b.Risk.Chance.P {
+		return cmp.Compare(b.Risk.Chance.P, a.Risk.Chance.P)
+	}
+	return cmp.Compare(a.MarginK, b.MarginK)
+}
 
 func names(rs []RimResult, join string) string {
 	var ns []string

@@ -7,6 +7,7 @@
 package thermal
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"slices"
@@ -28,10 +29,27 @@ const StandS = 600.0
 const boundResolution = 0.6
 
 // Assess rides the profile once with the setup and holds every candidate rim
-// against its limits. The setup's mistakes come back as errors.
+// against its limits; then, if the setup asks for it, it rides once more for
+// every draw of what is not known exactly. The setup's mistakes come back as
+// errors.
 func Assess(p *route.Profile, s Setup) (*Assessment, error) {
+	return AssessContext(context.Background(), p, s, nil)
+}
+
+// AssessContext is Assess that ends with the context's error soon after that is
+// done. told, if not nil, hears from several goroutines how many draws are done.
+func AssessContext(ctx context.Context, p *route.Profile, s Setup, told func(done, of int)) (*Assessment, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
+	}
+	given := s
+	films := make([]float64, len(s.Wheels))
+	if len(s.Readings) > 0 {
+		t := newDoubts(&given, p.Ride != nil).central()
+		s = s.as(t)
+		for i, h := range t.heat {
+			films[i] = h.film
+		}
 	}
 	ridden := ride.NewPlan
 	if p.Ride != nil {
@@ -65,14 +83,22 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 	// the wheel with the larger share is the hotter one throughout; by turns
 	// either may be.
 	byTurns, frontMore := s.Style.Habit == ride.Alternate, s.Style.FrontShare >= 0.5
-	poor := rim.Options{FilmFactor: 1 / air.FilmSpread, Resolution: rim.Resolution{Factor: boundResolution}}
 	conditions := conditions{Duty: duty, weather: s.Weather, tyres: s.Tyres, endS: plan.TimeS[len(plan.TimeS)-1]}
 	results := make([]candidateRuns, len(s.Wheels))
 	var wg sync.WaitGroup
 	for i := range results {
 		c, w := &results[i], s.Wheels[i]
-		wg.Go(func() { c.front = heatWheel(w, conditions, true, rim.Options{}) })
-		wg.Go(func() { c.rear = heatWheel(w, conditions, false, rim.Options{}) })
+		taught := rim.Options{FilmFactor: films[i]} // 0 stands for 1
+		wg.Go(func() { c.front = heatWheel(w, conditions, true, taught) })
+		wg.Go(func() { c.rear = heatWheel(w, conditions, false, taught) })
+		if s.Sampling.Samples > 0 {
+			continue // the draws say more
+		}
+		poor := rim.Options{FilmFactor: 1 / air.FilmSpread, Resolution: rim.Resolution{Factor: boundResolution}}
+		if films[i] > 0 {
+			poor.FilmFactor *= films[i]
+		}
+		c.poor = make([]wheelRun, 2)
 		if byTurns || frontMore {
 			wg.Go(func() { c.poor[0] = heatWheel(w, conditions, true, poor) })
 		}
@@ -83,7 +109,7 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 	wg.Wait()
 	for i, w := range s.Wheels {
 		c := &results[i]
-		for _, r := range []*wheelRun{&c.front, &c.rear, &c.poor[0], &c.poor[1]} {
+		for _, r := range append([]wheelRun{c.front, c.rear}, c.poor...) {
 			if r.err != nil {
 				return nil, r.err
 			}
@@ -91,6 +117,11 @@ func Assess(p *route.Profile, s Setup) (*Assessment, error) {
 		a.Rims = append(a.Rims, judge(w, s.Tyres, p, a.Descents, plan, duty, c))
 	}
 	tellApart(a.Rims)
+	if s.Sampling.Samples > 0 {
+		if err := a.draw(ctx, p, given, told); err != nil {
+			return nil, err
+		}
+	}
 	metric, imperial := phrasing{}, phrasing{imperial: true}
 	a.Advice, a.Cautions = metric.advise(a), metric.cautions(a, p, s)
 	a.Imperial = Words{Advice: imperial.advise(a), Cautions: imperial.cautions(a, p, s)}
@@ -118,11 +149,12 @@ func tellApart(rims []RimResult) {
 	}
 }
 
-// candidateRuns are the runs of one candidate: both wheels, and the wheels with
-// poorer cooling that can be the hotter one (the other is left empty).
+// candidateRuns are the runs of one candidate: both wheels, and, where nothing is
+// drawn, the wheels with poorer cooling that can be the hotter one (the other is
+// left empty).
 type candidateRuns struct {
 	front, rear wheelRun
-	poor        [2]wheelRun
+	poor        []wheelRun
 }
 
 // conditions are what every wheel goes through.
@@ -178,16 +210,7 @@ func heatWheel(w Wheel, d conditions, front bool, opt rim.Options) (r wheelRun) 
 	s.Reset(startK)
 	var track sustained
 	for i := range n {
-		on := 0.0
-		if power[i] > 0 {
-			on = 1 // steps end where a brake is taken or let go
-		}
-		err := s.Step(rim.Drive{
-			DtS: d.DtS[i], PowerW: power[i], OnPart: on, RollMps: d.RollMps[i],
-			StreamMps: d.StreamMps[i], AirK: d.AirK[i] + d.weather.RoadAirK, PressurePa: d.PressurePa[i],
-			SunWPerM2: sunPart * d.weather.SunWPerM2,
-		})
-		if err != nil {
+		if err := s.Step(driveOf(d.Duty, power, &d.weather, i)); err != nil {
 			return wheelRun{err: fmt.Errorf("at km %.2f: %w", d.DistM[i]/1000, err)}
 		}
 		st := s.State()
@@ -240,6 +263,9 @@ func summariseSetup(p *route.Profile, plan *ride.Plan, s Setup) SetupSummary {
 		Style: s.Style.ID, CapMps: s.Style.CapMps, CornerG: s.Style.CornerG, BrakeG: s.Style.BrakeG,
 		FrontShare: s.Style.FrontShare, Habit: string(s.Style.Habit), PedalW: s.Style.PedalW,
 		Assumed: append([]string{}, s.Assumed...),
+	}
+	for _, k := range s.Readings {
+		sum.Readings = append(sum.Readings, k.Text)
 	}
 	if p.Ride != nil {
 		// Of the technique only the sharing of the brakes is the setup's.

@@ -9,17 +9,23 @@ import (
 type Verdict string
 
 const (
-	// Within: the central estimate stays MarginalK or more below the limit.
+	// Within: fewer than MarginalChance of the draws reach a limit.
 	Within Verdict = "within"
-	// Marginal: it stays below, by less than MarginalK.
+	// Marginal: that many do, but less than half.
 	Marginal Verdict = "marginal"
-	// Over: it reaches the limit.
+	// Over: half of the draws or more reach a limit.
 	Over Verdict = "over"
 )
 
-// MarginalK is the margin below which a rim is called marginal, kelvin, as
-// long as the uncertainty is not sampled; common practice, no source.
-const MarginalK = 15
+const (
+	// MarginalChance is the chance of reaching a limit from which on a rim is
+	// called marginal: the 95th percentile of the peak is at the limit.
+	// OverChance is the one from which on it is over: the median is.
+	MarginalChance, OverChance = 0.05, 0.50
+	// MarginalK is the margin of the central estimate below which a rim is called
+	// marginal, kelvin, where nothing is drawn; common practice, no source.
+	MarginalK = 15
+)
 
 // An Assessment is all that a screen, a figure or JSON shows. Every view
 // prints from it and computes no physics. JSON carries SI units except °C.
@@ -28,9 +34,11 @@ type Assessment struct {
 	Setup    SetupSummary `json:"setup"`
 	Descents []Descent    `json:"descents"`
 	Energy   Energy       `json:"energy"`
-	Rims     []RimResult  `json:"rims"`
-	Advice   string       `json:"advice"`
-	Cautions []string     `json:"cautions"`
+	// Sampling says what was drawn, nil if nothing was.
+	Sampling *SamplingSummary `json:"sampling,omitempty"`
+	Rims     []RimResult      `json:"rims"`
+	Advice   string           `json:"advice"`
+	Cautions []string         `json:"cautions"`
 
 	// Imperial holds advice and cautions with miles and °F.
 	Imperial Words `json:"-"`
@@ -105,6 +113,9 @@ type SetupSummary struct {
 	PedalW     float64 `json:"pedal_W,omitempty"`
 	// Assumed names the inputs that nobody gave.
 	Assumed []string `json:"assumed"`
+	// Readings are the measured temperatures that have moved and narrowed what is
+	// above, missing without any.
+	Readings []string `json:"readings,omitempty"`
 }
 
 // DayAir is the air of a ride that has an hour; see ride.Daily.
@@ -174,8 +185,10 @@ type RimResult struct {
 	// PeakInDoubt says that the peak, or the first place over the deciding
 	// limit, lies at or just after a stretch of road that is in doubt.
 	PeakInDoubt bool `json:"peak_in_doubt"`
-	// PoorCooling is the same ride if air cools the rim worse.
-	PoorCooling PoorCooling `json:"poor_cooling"`
+	// Risk is what the draws say, nil if nothing was drawn. PoorCooling is then
+	// missing: otherwise it is the same ride if air cools the rim worse.
+	Risk        *Risk        `json:"risk,omitempty"`
+	PoorCooling *PoorCooling `json:"poor_cooling,omitempty"`
 	// Composite rims have a resin limit on their track.
 	Composite bool `json:"composite"`
 	// SurfacePeakC, ContactPeakC, TyreSidePeakC and SpokeBedPeakC are the
@@ -243,10 +256,14 @@ type OverSpan struct {
 type LimitResult struct {
 	// On is "track" (the brake track's resin), "tyre side" (tube, tape, bead
 	// or cement) or "fairing" (its resin and its bond).
-	On      string     `json:"on"`
-	LimitC  float64    `json:"limit_C"`
-	Source  string     `json:"source"`
-	Assumed bool       `json:"assumed"`
+	On      string  `json:"on"`
+	LimitC  float64 `json:"limit_C"`
+	Source  string  `json:"source"`
+	Assumed bool    `json:"assumed"`
+	// LowC and HighC are the range in which an assumed limit is believed to lie,
+	// missing for a maker's figure.
+	LowC    float64    `json:"low_C,omitempty"`
+	HighC   float64    `json:"high_C,omitempty"`
 	PeakC   float64    `json:"peak_C"`
 	PeakAtM float64    `json:"peak_at_m"`
 	Wheel   string     `json:"wheel"`

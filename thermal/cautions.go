@@ -8,6 +8,7 @@ import (
 
 	"rimheat/route"
 	"rimheat/thermal/air"
+	"rimheat/thermal/rim"
 )
 
 const (
@@ -100,16 +101,57 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 			continue
 		}
 		seen[c.ID] = true
-		what, ask := "a carbon track", " and give the figure with --rim-limit"
-		if !r.Composite {
-			what, ask = "a carbon fairing and its bond", ""
-		}
-		l.all("The limit of %s for the resin of %s (%s) is assumed, not known: such resins lie from %s to %s, and others lie lower still. Ask the rim's maker%s.", u.temp(c.LimitC), what, c.Name, u.temp(c.LowC), u.temp(c.HighC), ask)
+		u.resinCaution(&l, c, r.Composite)
 	}
-	l.all("Over means at or above the limit, marginal less than %s below it, within further below. These are central estimates: how well moving air cools a rim is known only within a factor of about %.1f either way, so real peaks may lie well above what is shown.", u.gap(MarginalK), air.FilmSpread)
+	if a.Sampling != nil {
+		drawCaution(&l)
+	} else {
+		l.all("Over means at or above the limit, marginal less than %s below it, within further below. These are central estimates: how well moving air cools a rim is known only within a factor of about %.1f either way, so real peaks may lie well above what is shown.", u.gap(MarginalK), air.FilmSpread)
+	}
+	always(&l)
+	return l.sentences()
+}
+
+// resinCaution says that a resin's limit is assumed.
+func (u phrasing) resinCaution(l *cautionList, c rim.ResinClass, track bool) {
+	what, ask := "a carbon track", " and give the figure with --rim-limit"
+	if !track {
+		what, ask = "a carbon fairing and its bond", ""
+	}
+	l.all("The limit of %s for the resin of %s (%s) is assumed, not known: such resins lie from %s to %s, and others lie lower still. Ask the rim's maker%s.", u.temp(c.LimitC), what, c.Name, u.temp(c.LowC), u.temp(c.HighC), ask)
+}
+
+// drawCaution says what draws are worth.
+func drawCaution(l *cautionList) {
+	l.all("Over means that half of the draws or more reach a limit, marginal that %.0f %% or more do, within that fewer do. The draws span only what is listed as not known exactly, and how wide that is taken to be is mostly common practice: most of all how well moving air cools a rim, which nobody has measured on a bicycle.", 100*MarginalChance)
+}
+
+// always adds what is said with every result.
+func always(l *cautionList) {
 	l.all("The rim maker's limits and instructions, local rules, and the judgement of a qualified mechanic come before anything printed here.")
 	l.all("Rain, worn or contaminated pads, dragging brakes, a dented or damaged rim, wrong tyre pressure and an unsuitable tube or tape are not in the model.")
 	l.all("On the road: brake with both brakes, and before bends. On a steep road a middle speed held with the brakes heats rims most; never ride faster than is safe to spare them: stop early and let them cool. Stop at once if a brake pulses, smells or fades, and never touch a hot rim.")
+}
+
+// askedCautions are those of answers about one rim that draws gave.
+func (u phrasing) askedCautions(w Wheel) []string {
+	var l cautionList
+	for _, k := range limitsOf(w) {
+		if c, ok := resinClass(w.Rim.ResinClass); ok && k.Assumed && k.On != OnTyreSide {
+			u.resinCaution(&l, c, w.Rim.ResinInTrack())
+			break
+		}
+	}
+	for _, k := range limitsOf(w) {
+		if k.On == OnTyreSide {
+			l.all("The limit of %s for the tyre side (%s) is assumed: such limits lie from %s to %s.", u.temp(k.LimitC), w.TyreSide.Name, u.temp(k.LowC), u.temp(k.HighC))
+		}
+	}
+	if c := w.TyreSide.Caution; c != "" {
+		l.all("%s", c)
+	}
+	drawCaution(&l)
+	always(&l)
 	return l.sentences()
 }
 
@@ -119,7 +161,7 @@ func (u phrasing) rimCautions(say *cautionList, r RimResult, w Wheel, assumedPre
 	m := w.Rim.Material
 	for _, l := range r.Limits {
 		switch {
-		case l.Verdict != Over:
+		case l.MarginK > 0 && l.Verdict != Over:
 		case l.On == OnTyreSide:
 			say.of(r.Name, "On {} the tyre side gets hotter than a %s is taken to bear: tube, tape or bead may fail, suddenly.", w.TyreSide.Name)
 		case l.On == OnFairing:

@@ -47,7 +47,9 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 	}
 	decide(&r)
 	_, r.PeakInDoubt = doubtOf(p, &r)
-	r.PoorCooling = poorCooling(r.Limits, c.poor[:])
+	if c.poor != nil {
+		r.PoorCooling = poorCooling(r.Limits, c.poor)
+	}
 
 	for i := range descents {
 		r.Descents = append(r.Descents, peaksOn(i, descents, d, front, rear))
@@ -97,8 +99,8 @@ func (h *History) at(place string) []float64 {
 }
 
 // poorCooling finds the tightest limit of the runs with less film.
-func poorCooling(limits []LimitResult, runs []wheelRun) PoorCooling {
-	best := PoorCooling{MarginK: math.Inf(1)}
+func poorCooling(limits []LimitResult, runs []wheelRun) *PoorCooling {
+	best := &PoorCooling{MarginK: math.Inf(1)}
 	for _, l := range limits {
 		peak := math.Inf(-1)
 		for i := range runs {
@@ -107,7 +109,7 @@ func poorCooling(limits []LimitResult, runs []wheelRun) PoorCooling {
 			}
 		}
 		if m := l.LimitC - peak; m < best.MarginK {
-			best = PoorCooling{Factor: air.FilmSpread, On: l.On, LimitC: l.LimitC, PeakC: peak, MarginK: m}
+			best = &PoorCooling{Factor: air.FilmSpread, On: l.On, LimitC: l.LimitC, PeakC: peak, MarginK: m}
 		}
 	}
 	return best
@@ -116,12 +118,17 @@ func poorCooling(limits []LimitResult, runs []wheelRun) PoorCooling {
 // decide picks the limit that the verdict hangs on: the one with the least
 // margin, the track's on a tie.
 func decide(r *RimResult) {
-	worst := r.Limits[0]
-	for _, l := range r.Limits[1:] {
-		if l.MarginK < worst.MarginK {
-			worst = l
+	worst := 0
+	for i, l := range r.Limits {
+		if l.MarginK < r.Limits[worst].MarginK {
+			worst = i
 		}
 	}
+	r.hangOn(r.Limits[worst])
+}
+
+// hangOn takes one limit for the deciding one.
+func (r *RimResult) hangOn(worst LimitResult) {
 	r.LimitC, r.LimitOn, r.LimitSource, r.LimitAssumed = worst.LimitC, worst.On, worst.Source, worst.Assumed
 	r.Verdict, r.MarginK, r.JudgedPeakC, r.Over = worst.Verdict, worst.MarginK, worst.PeakC, worst.Over
 }
@@ -139,13 +146,13 @@ func limitsOf(w Wheel) []LimitResult {
 		ls = append(ls, resinLimit(OnFairing, w.Rim.ResinClass))
 	}
 	t := w.TyreSide
-	return append(ls, LimitResult{On: OnTyreSide, LimitC: t.LimitC, Source: "assumed for a " + t.Name, Assumed: true})
+	return append(ls, LimitResult{On: OnTyreSide, LimitC: t.LimitC, LowC: t.LowC, HighC: t.HighC, Source: "assumed for a " + t.Name, Assumed: true})
 }
 
 // resinLimit is what a resin is taken to bear.
 func resinLimit(on, class string) LimitResult {
 	c, _ := resinClass(class) // Validate has found it
-	l := LimitResult{On: on, LimitC: c.LimitC, Source: c.Source, Assumed: true}
+	l := LimitResult{On: on, LimitC: c.LimitC, LowC: c.LowC, HighC: c.HighC, Source: c.Source, Assumed: true}
 	if c.AlarmC > 0 {
 		l.AlarmC = &c.AlarmC
 	}

@@ -27,6 +27,12 @@ type Setup struct {
 	Style      ride.Style
 	Tyres      Tyres
 	Wheels     []Wheel
+	// Sampling is how what is not known exactly is drawn; nothing is drawn by the
+	// zero value.
+	Sampling Sampling
+	// Readings are measured temperatures that the setup has been taught by, in the
+	// order in which it was.
+	Readings []Taught
 	// Assumed names the inputs that nobody gave, in the words of the flags
 	// without dashes ("rider-kg"), in the order of the flags.
 	Assumed []string
@@ -131,9 +137,14 @@ func (w Wheel) belongs() error {
 // Validate reports the first input outside what bodies, bicycles and weather
 // can be.
 func (s Setup) Validate() error {
-	for _, err := range []error{s.Load.Validate(), s.Weather.Validate(), s.Resistance.Validate(), s.Style.Validate(), s.Tyres.Validate()} {
+	for _, err := range []error{s.Load.Validate(), s.Weather.Validate(), s.Resistance.Validate(), s.Style.Validate(), s.Tyres.Validate(), s.Sampling.Validate()} {
 		if err != nil {
 			return err
+		}
+	}
+	for _, k := range s.Readings {
+		if err := k.Validate(); err != nil {
+			return fmt.Errorf("reading %q: %w", k.Text, err)
 		}
 	}
 	if len(s.Wheels) == 0 {

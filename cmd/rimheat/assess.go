@@ -2,13 +2,16 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
+	"io"
 	"os"
 	"slices"
 	"syscall"
 
 	"github.com/spf13/cobra"
 
+	"rimheat/plots"
 	"rimheat/route"
 	"rimheat/thermal"
 )
@@ -19,7 +22,9 @@ type order struct {
 	inputs     answers
 	asJSON     bool
 	figurePath string
-	strict     bool
+	// reasonsPath is for the figure of what the answer hangs on.
+	reasonsPath string
+	strict      bool
 	// rawHeights leaves the heights unsmoothed.
 	rawHeights bool
 	// replay takes the recorded speeds.
@@ -28,7 +33,7 @@ type order struct {
 
 func newAssess(s streams) *cobra.Command {
 	flags := newFlagLayer()
-	o := order{inputs: answers{flags: flags, file: newFlagLayer()}}
+	o := order{inputs: answers{flags: flags, file: newFlagLayer(), draws: thermal.DefaultSamples}}
 	c := &cobra.Command{
 		Use:   "assess ROUTE.gpx",
 		Short: "Assess a planned route: how hot the rims get, and whether they stay within their limits",
@@ -53,23 +58,16 @@ A rim file in it is looked for beside it.`,
   rimheat assess ROUTE.gpx --rim carbon-mid --rim alu-deep --rim-limit carbon-mid=150
   rimheat assess ROUTE.gpx --style brisk --cap-kmh 50 --brake-habit alternate
   rimheat assess ROUTE.gpx --imperial --rider-kg 172 --air-temp 100
-  rimheat assess ROUTE.gpx --setup SETUP.toml --plot FIGURE.svg --strict
+  rimheat assess ROUTE.gpx --setup SETUP.toml --plot FIGURE.svg --reasons REASONS.svg --strict
   rimheat assess - --json <ROUTE.gpx`,
 		Args: oneRoute,
-		RunE: func(_ *cobra.Command, args []string) error {
-			o.routePath = args[0]
-			if path, ok := flags.texts["setup"]; ok {
-				var err error
-				if o.inputs.file, err = readSetupFile(path); err != nil {
-					return err
-				}
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := o.take(flags, args[0]); err != nil {
+				return err
 			}
-			o.figurePath = flags.texts["plot"]
-			return assess(s, o)
+			return assess(c.Context(), s, o)
 		},
-		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return []string{"gpx", "gz"}, cobra.ShellCompDirectiveFilterFileExt
-		},
+		ValidArgsFunction: completeRoute,
 	}
 	assessFlags(c, flags, &o)
 	return c
@@ -90,7 +88,7 @@ func oneRoute(_ *cobra.Command, args []string) error {
 
 // assess does one order: all input is checked before anything is computed, and
 // all output is ready before any of it is written.
-func assess(s streams, o order) error {
+func assess(ctx context.Context, s streams, o order) error {
 	setup, err := o.inputs.setup()
 	if err != nil {
 		return err
@@ -99,13 +97,11 @@ func assess(s streams, o order) error {
 	if err != nil {
 		return err
 	}
-	var fig figure
-	if o.figurePath != "" {
-		if fig, err = checkFigure(o.figurePath, o.routePath); err != nil {
-			return err
-		}
+	figs, err := o.figures(setup)
+	if err != nil {
+		return err
 	}
-	a, drawn, err := compute(s, o, road, setup, fig)
+	a, drawn, err := compute(ctx, s, o, road, setup, figs)
 	if err != nil {
 		return err
 	}
@@ -113,9 +109,9 @@ func assess(s streams, o order) error {
 	if err != nil {
 		return err
 	}
-	if fig.path != "" {
-		if err := writeFile(fig.path, drawn); err != nil {
-			return failed("--plot %s: %s", fig.path, reason(err))
+	for i, f := range figs {
+		if err := f.write(drawn[i]); err != nil {
+			return err
 		}
 	}
 	if err := write(s, result); err != nil {
@@ -127,8 +123,31 @@ func assess(s streams, o order) error {
 	return nil
 }
 
-// compute does all that takes time.
-func compute(s streams, o order, road route.Options, setup thermal.Setup, fig figure) (*thermal.Assessment, []byte, error) {
+// figures are the files that the order asks to draw.
+func (o order) figures(setup thermal.Setup) (figs []figure, err error) {
+	for _, want := range []struct{ flag, path string }{{"plot", o.figurePath}, {reasonsName, o.reasonsPath}} {
+		f, err := checkFigure(want.flag, want.path, o.routePath)
+		if err != nil {
+			return nil, err
+		}
+		if f.path != "" {
+			figs = append(figs, f)
+		}
+	}
+	if o.reasonsPath != "" && setup.Sampling.Samples == 0 {
+		return nil, badInput("--%s: nothing is drawn with --%s 0", reasonsName, samplesName)
+	}
+	if len(figs) == 2 && figs[0].path == figs[1].path {
+		return nil, badInput("--plot and --%s name the same file", reasonsName)
+	}
+	return figs, nil
+}
+
+// reasonsName is the flag of the figure of what an answer hangs on.
+const reasonsName = "reasons"
+
+// compute does all that takes time; it gives the figures' bytes too.
+func compute(ctx context.Context, s streams, o order, road route.Options, setup thermal.Setup, figs []figure) (*thermal.Assessment, [][]byte, error) {
 	p := newProgress(s.err)
 	defer p.done()
 	p.at("reading the route ...")
@@ -137,13 +156,26 @@ func compute(s streams, o order, road route.Options, setup thermal.Setup, fig fi
 		return nil, nil, err
 	}
 	p.at("riding the route and heating the rims ...")
-	a, err := thermal.Assess(profile, setup)
-	if err != nil || fig.path == "" {
-		return a, nil, err
+	a, err := thermal.AssessContext(ctx, profile, setup, p.counted("drawing what is not known exactly"))
+	if err != nil {
+		return nil, nil, err
 	}
-	p.at("drawing the figure ...")
-	drawn, err := fig.draw(a, o.inputs.flags.imperial)
-	return a, drawn, err
+	var drawn [][]byte
+	for _, f := range figs {
+		p.at("drawing the figure ...")
+		save := plots.Save
+		if f.flag == reasonsName {
+			save = plots.SaveReasons
+		}
+		b, err := f.bytes(func(w io.Writer, format string) error {
+			return save(w, format, a, plots.Options{Imperial: o.inputs.flags.imperial})
+		})
+		if err != nil {
+			return nil, nil, err
+		}
+		drawn = append(drawn, b)
+	}
+	return a, drawn, nil
 }
 
 // view renders the assessment as asked.

@@ -18,6 +18,7 @@ const (
 	groupWheels  = "Wheels"
 	groupRiding  = "Riding"
 	groupDrag    = "Resistance"
+	groupSure    = "How sure"
 	groupIn      = "Input"
 	groupOut     = "Output"
 )
@@ -39,6 +40,20 @@ func groupOf(n number) string {
 
 // assessFlags gives the verb its flags, all writing to l or o.
 func assessFlags(c *cobra.Command, l *layer, o *order) {
+	fs := c.Flags()
+	inputFlags(c, l, o)
+	text := textFlags(fs, l)
+	fs.BoolVar(&o.asJSON, "json", false, "print JSON, always metric")
+	text(groupOut, "FILE", "plot", "also draw a figure: ."+strings.Join(plots.Formats(), ", ."))
+	text(groupOut, "FILE", reasonsName, "also draw on what the answer hangs: ."+strings.Join(plots.Formats(), ", ."))
+	fs.BoolVar(&o.strict, "strict", false, "exit with code 3 when a candidate is over its limit, or its hot tyre over its maximum")
+	describe(fs, groupOut, "", "json", "strict")
+	_ = c.MarkFlagFilename("plot", plots.Formats()...)
+	_ = c.MarkFlagFilename(reasonsName, plots.Formats()...)
+}
+
+// inputFlags gives a verb the flags of all that a ride is: setup, draws and road.
+func inputFlags(c *cobra.Command, l *layer, o *order) {
 	fs := c.Flags()
 	fs.SortFlags = false
 	byName := map[string]number{}
@@ -71,14 +86,11 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 			text(groupRiding, "NAME", name, strings.Join(habits(), ", ")+" (default from the style)")
 		}
 	}
+	samplingFlags(c, l, &o.inputs.full, o.inputs.draws)
 	roadFlags(c, l, o)
 	text(groupIn, "FILE", "setup", "file that holds any of the inputs above")
 	fs.BoolVar(&l.imperial, "imperial", false, "lb, °F, mph, ft and mi, in the values of the flags and in the result")
-	fs.BoolVar(&o.asJSON, "json", false, "print JSON, always metric")
-	text(groupOut, "FILE", "plot", "also draw a figure: ."+strings.Join(plots.Formats(), ", ."))
-	fs.BoolVar(&o.strict, "strict", false, "exit with code 3 when a candidate is over its limit, or its hot tyre over its maximum")
 	describe(fs, groupIn, "", "imperial")
-	describe(fs, groupOut, "", "json", "strict")
 	completions(c)
 }
 
@@ -115,5 +127,4 @@ func completions(c *cobra.Command) {
 	}
 	_ = c.RegisterFlagCompletionFunc(startName, cobra.NoFileCompletions)
 	_ = c.MarkFlagFilename("setup", "toml")
-	_ = c.MarkFlagFilename("plot", plots.Formats()...)
 }

@@ -174,7 +174,7 @@ func TestExamplesRun(t *testing.T) {
 			if stdin != "" {
 				stdin = string(gpx)
 			}
-			words := strings.Fields(command)
+			words := strings.Fields(strings.ReplaceAll(command, `"`, ""))
 			if words[0] != "rimheat" {
 				t.Errorf("%s: does not start with the program's name", line)
 				continue

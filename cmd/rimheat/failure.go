@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -15,13 +16,16 @@ const (
 	exitFailed = 1
 	exitInput  = 2
 	exitOver   = 3
+	// exitInterrupted is what shells give for SIGINT.
+	exitInterrupted = 130
 )
 
-const exitCodes = `  0  done
-  1  failed: the assessment could not be made or its output not be written
-  2  bad input or usage: a flag, the setup file or the route
-  3  with --strict: a candidate rim is over its limit, or its hot tyre over its
-     maximum
+const exitCodes = `  0    done
+  1    failed: the assessment could not be made or its output not be written
+  2    bad input or usage: a flag, the setup file or the route
+  3    with --strict: a candidate rim is over its limit, or its hot tyre over its
+       maximum
+  130  interrupted; nothing was written
 `
 
 // errOver is what --strict ends with; the result itself was printed.
@@ -66,6 +70,8 @@ func report(stderr io.Writer, err error) int {
 		return exitDone
 	case errors.Is(err, errOver):
 		return exitOver
+	case errors.Is(err, context.Canceled):
+		f = &failure{code: exitInterrupted, what: "interrupted, nothing was written"}
 	case errors.As(err, &f):
 	case errors.As(err, &in):
 		f = routeFailure(in)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"flag"
 	"os"
 	"path/filepath"
@@ -54,6 +55,6 @@ type result struct {
 // runWith runs the program in this process.
 func runWith(stdin string, args ...string) result {
 	var out, errOut bytes.Buffer
-	code := run(args, bytes.NewBufferString(stdin), &out, &errOut)
+	code := run(context.Background(), args, bytes.NewBufferString(stdin), &out, &errOut)
 	return result{code, out.String(), errOut.String()}
 }

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+
+	"rimheat/thermal"
 )
 
 // A layer is what one source says, the flags or the setup file, in the units
@@ -15,6 +17,10 @@ type layer struct {
 	texts  map[string]string
 	rims   []string
 	limits []rimLimit
+	// spreads are figures of uncertain inputs, by identifier; setup file only.
+	spreads map[string]float64
+	// readings are what rimheat learn has written; setup file only.
+	readings []thermal.Taught
 	// dir is the folder that rim files are looked for in, "" for the working
 	// folder.
 	dir string
@@ -34,7 +40,7 @@ type rimLimit struct {
 // newFlagLayer is the empty layer that the flags write to.
 func newFlagLayer() *layer {
 	return &layer{
-		numbers: map[string]float64{}, texts: map[string]string{},
+		numbers: map[string]float64{}, texts: map[string]string{}, spreads: map[string]float64{},
 		where: func(name string) string { return "--" + name },
 	}
 }

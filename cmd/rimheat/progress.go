@@ -48,6 +48,17 @@ func (p *progress) at(stage string) {
 	}
 }
 
+// counted names the stage that begins and says, whenever a part more of it is
+// done, how far it is. It may be called by several goroutines.
+func (p *progress) counted(stage string) func(done, of int) {
+	return func(done, of int) {
+		const parts = 50
+		if done == of || done*parts/of != (done-1)*parts/of {
+			p.at(fmt.Sprintf("%s, %d of %d ...", stage, done, of))
+		}
+	}
+}
+
 // show rewrites the line; the caller holds the lock.
 func (p *progress) show() {
 	p.wipe()

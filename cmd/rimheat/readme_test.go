@@ -33,7 +33,7 @@ func TestReadmeSample(t *testing.T) {
 		}
 	}
 	var out, errs bytes.Buffer
-	if code := run(args, strings.NewReader(""), &out, &errs); code != 0 {
+	if code := run(t.Context(), args, strings.NewReader(""), &out, &errs); code != 0 {
 		t.Fatalf("exit %d: %s", code, errs.String())
 	}
 	got := strings.TrimRight(out.String(), "\n")

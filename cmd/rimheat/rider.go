@@ -2,10 +2,7 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"slices"
 	"strings"
 
@@ -114,12 +111,8 @@ func learn(s streams, o riderOrder) error {
 	if _, err := o.roadOptions(); err != nil {
 		return err
 	}
-	if o.writePath != "" {
-		if _, err := os.Stat(o.writePath); err == nil {
-			return badInput("--write %s: the file exists", o.writePath).hint("name another, or move it away")
-		} else if !errors.Is(err, fs.ErrNotExist) {
-			return badInput("--write %s: %s", o.writePath, reason(err))
-		}
+	if err := mayWrite(o.writePath); err != nil {
+		return err
 	}
 	learned, err := o.compute(s, setup)
 	if err != nil {

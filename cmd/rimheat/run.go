@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 	"runtime/debug"
 	"strings"
@@ -9,8 +10,8 @@ import (
 )
 
 // run is the program: arguments and streams in, exit code out. Results go to
-// stdout, everything else to stderr.
-func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+// stdout, everything else to stderr. Long work ends soon after ctx is done.
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	root := newRoot(streams{in: stdin, out: stdout, err: stderr})
 	if args == nil {
 		args = []string{} // nil would make the library read os.Args
@@ -19,7 +20,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	root.SetIn(stdin)
 	root.SetOut(stdout)
 	root.SetErr(stderr)
-	return report(stderr, root.Execute())
+	return report(stderr, root.ExecuteContext(ctx))
 }
 
 // streams are what a verb reads and writes.
@@ -50,7 +51,7 @@ limit. Whatever is not given has a default that is printed as assumed.`,
 	root.SetFlagErrorFunc(flagFailure)
 	root.SetHelpFunc(func(c *cobra.Command, _ []string) { printHelp(s.out, c) })
 	root.SetHelpCommand(newHelp(s))
-	root.AddCommand(newAssess(s), newRider(s), newRig(s), newParts(s), newCompletion(s))
+	root.AddCommand(newAssess(s), newMargins(s), newPlan(s), newLearn(s), newRider(s), newRig(s), newParts(s), newCompletion(s))
 	return root
 }
 

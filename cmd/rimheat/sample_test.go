@@ -36,7 +36,7 @@ func sample() *thermal.Assessment {
 			{
 				ID: "carbon-deep", Name: "50 mm deep carbon clincher", Material: "woven carbon fibre in epoxy", MassKg: 0.4683, WallM: 0.0033, Pad: "cork blend for carbon tracks",
 				LimitC: 120, LimitOn: "track", LimitSource: "assumed: no figure from the rim's maker", LimitAssumed: true, Verdict: thermal.Over,
-				PeakC: 142.6, PeakAtM: 47210, PeakWheel: "front", Composite: true, PoorCooling: thermal.PoorCooling{Factor: 1.5, On: "track", LimitC: 120, PeakC: 165.1, MarginK: -45.1}, SurfacePeakC: 158.3, ContactPeakC: 177.8, TyreSidePeakC: 98.4, SpokeBedPeakC: 62, MarginK: -22.6, JudgedPeakC: 142.6,
+				PeakC: 142.6, PeakAtM: 47210, PeakWheel: "front", Composite: true, PoorCooling: &thermal.PoorCooling{Factor: 1.5, On: "track", LimitC: 120, PeakC: 165.1, MarginK: -45.1}, SurfacePeakC: 158.3, ContactPeakC: 177.8, TyreSidePeakC: 98.4, SpokeBedPeakC: 62, MarginK: -22.6, JudgedPeakC: 142.6,
 				Over: []thermal.OverSpan{
 					{StartM: 41230, EndM: 44000, StartS: 5520, DurationS: 262, HeightM: 1131.7},
 					{StartM: 46020, EndM: 47800, StartS: 6110, DurationS: 130, HeightM: 707},
@@ -57,7 +57,7 @@ func sample() *thermal.Assessment {
 			{
 				ID: "alu-classic", Name: "22 mm aluminium clincher", Material: "aluminium 6061-T6", MassKg: 0.4417, WallM: 0.0018, Pad: "rubber for aluminium tracks",
 				LimitC: 110, LimitOn: "tyre side", LimitSource: "butyl 110-120 °C for long, 150 °C for short; cotton tape over 150 °C", LimitAssumed: true, Verdict: thermal.Within,
-				PeakC: 94.1, PeakAtM: 47250, PeakWheel: "front", PeakInStop: true, PoorCooling: thermal.PoorCooling{Factor: 1.5, On: "tyre side", LimitC: 110, PeakC: 102.9, MarginK: 7.1}, SurfacePeakC: 98, ContactPeakC: 110.2, TyreSidePeakC: 92.6, SpokeBedPeakC: 89, MarginK: 17.4, JudgedPeakC: 92.6,
+				PeakC: 94.1, PeakAtM: 47250, PeakWheel: "front", PeakInStop: true, PoorCooling: &thermal.PoorCooling{Factor: 1.5, On: "tyre side", LimitC: 110, PeakC: 102.9, MarginK: 7.1}, SurfacePeakC: 98, ContactPeakC: 110.2, TyreSidePeakC: 92.6, SpokeBedPeakC: 89, MarginK: 17.4, JudgedPeakC: 92.6,
 				Limits: []thermal.LimitResult{
 					{On: "tyre side", LimitC: 110, Source: "butyl 110-120 °C for long, 150 °C for short; cotton tape over 150 °C", Assumed: true, PeakC: 92.6, PeakAtM: 47260, Wheel: "front", MarginK: 17.4, Verdict: thermal.Within},
 				},

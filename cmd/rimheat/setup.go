@@ -12,6 +12,10 @@ import (
 // answers are all inputs: flags win over the setup file.
 type answers struct {
 	flags, file *layer
+	// full runs the full solver for every draw; draws is how many there are if
+	// nobody says.
+	full  bool
+	draws int
 }
 
 // layers lists them, the stronger first.
@@ -43,7 +47,7 @@ func (a answers) text(name string) (value, where string, given bool) {
 // nobody gave keeps its default and is listed in Assumed.
 func (a answers) setup() (thermal.Setup, error) {
 	s := thermal.DefaultSetup()
-	for _, step := range []func(*thermal.Setup) error{a.style, a.numbers, a.day, a.wheels, a.limits, a.pads, a.tyreSide} {
+	for _, step := range []func(*thermal.Setup) error{a.style, a.numbers, a.day, a.wheels, a.limits, a.pads, a.tyreSide, a.sampling, a.readings} {
 		if err := step(&s); err != nil {
 			return s, err
 		}

@@ -13,6 +13,8 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 	"github.com/pelletier/go-toml/v2/unstable"
+
+	"rimheat/thermal"
 )
 
 // maxSetupBytes is the greatest size of a setup file; a full one has under
@@ -26,7 +28,7 @@ func textInputs() []string {
 
 // commandLineOnly lists the flags that a setup file cannot hold.
 func commandLineOnly() []string {
-	return []string{"setup", "json", "plot", "strict", heightsName, smoothName, "raw-heights", "replay"}
+	return []string{"setup", "json", "plot", "strict", heightsName, smoothName, "raw-heights", "replay", samplesName, seedName, "full", reasonsName}
 }
 
 // readSetupFile reads a TOML file whose keys are names of flags:
@@ -116,6 +118,10 @@ func (l *layer) take(key string, value any, lines map[string]int) error {
 		return l.takeRims(value)
 	case key == "rim-limit":
 		return l.takeLimits(value, lines)
+	case key == "spread":
+		return l.takeSpreads(value, lines)
+	case key == "reading":
+		return l.takeReadings(value)
 	case key == "imperial":
 		b, ok := value.(bool)
 		if !ok {
@@ -178,9 +184,50 @@ func (l *layer) takeLimits(value any, lines map[string]int) error {
 	return nil
 }
 
+// takeSpreads takes the figures of uncertain inputs; they are metric always.
+func (l *layer) takeSpreads(value any, lines map[string]int) error {
+	table, ok := value.(map[string]any)
+	if !ok {
+		return badInput("%s: wants a table of uncertain inputs", l.where("spread")).hint("for example spread.air-temp = 2")
+	}
+	inputs := thermal.UncertainInputs()
+	for _, id := range slices.Sorted(maps.Keys(table)) {
+		key := "spread." + id
+		if lines[key] == 0 { // an inline table has one line for all
+			lines[key] = lines["spread"]
+		}
+		i := slices.IndexFunc(inputs, func(u thermal.Uncertain) bool { return u.ID == id })
+		if i < 0 {
+			var ids []string
+			for _, u := range inputs {
+				ids = append(ids, u.ID)
+			}
+			return notOneOf(l.where(key), "uncertain input", id, ids)
+		}
+		if err := l.takeNumber(key, table[id], func(v float64) { l.spreads[id] = v }); err != nil {
+			return err
+		}
+		if lo, hi := inputs[i].Bounds(); !(l.spreads[id] >= lo && l.spreads[id] <= hi) {
+			return badInput("%s %s: outside %s to %s", l.where(key), exact(l.spreads[id]), exact(lo), exact(hi)).hint("%s", spreadHint(inputs[i]))
+		}
+	}
+	return nil
+}
+
+// spreadHint says what the figure of an uncertain input means.
+func spreadHint(u thermal.Uncertain) string {
+	switch u.Kind {
+	case thermal.ByFactor:
+		return "nineteen in twenty lie within the value times or divided by it; 1 means certain"
+	case thermal.ByRange:
+		return "the part of the range in the tables of parts; 0 means certain"
+	}
+	return "nineteen in twenty lie within the value plus or minus it, in " + u.Unit + "; 0 means certain"
+}
+
 // unknownKey words a key that is no input.
 func unknownKey(where, key string) *failure {
-	names := append(inputNames(), startName, "rim-limit", "track", "imperial")
+	names := append(inputNames(), startName, "rim-limit", "spread", "reading", "track", "imperial")
 	f := badInput("%s: unknown key", where)
 	if near := nearest(key, names); len(near) > 0 {
 		return f.hint("did you mean %s?", either(near))

@@ -45,6 +45,18 @@ func TestSetupFileErrors(t *testing.T) {
 		{"[rim-limit]\ncarbon-deep = 900\n", "FILE:2: rim-limit.carbon-deep 900: outside 40 to 400 °C"},
 		{"\nrim-limit = {carbon-deep = 900}\n", "FILE:2: rim-limit.carbon-deep 900: outside 40 to 400 °C"},
 		{"rim-limit.alu-deep = 100\n", "FILE:1: rim-limit.alu-deep: this rim is not a candidate\n  add it with --rim alu-deep"},
+		{"spread = 3\n", "FILE:1: spread: wants a table of uncertain inputs\n  for example spread.air-temp = 2"},
+		{"wind = 3\n[spread]\nfilm = \"wide\"\n", "FILE:3: spread.film: wants a number"},
+		{"[spread]\nfilm = 0.5\n", "FILE:2: spread.film 0.5: outside 1 to 3\n  nineteen in twenty lie within the value times or divided by it; 1 means certain"},
+		{"spread.air-temp = 90\n", "FILE:1: spread.air-temp 90: outside 0 to 20\n  nineteen in twenty lie within the value plus or minus it, in K; 0 means certain"},
+		{"spread.flm = 1.2\n", "FILE:1: spread.flm: no uncertain input is called \"flm\"\n  did you mean film?"},
+		{"reading = 3\n", "FILE:1: reading: wants tables [[reading]], as rimheat learn writes them"},
+		{"wind = 3\n[[reading]]\nrim = \"carbon-deep\"\nmean = { air = 1 }\n", "FILE:2: reading 1: a reading cannot teach \"air\""},
+		{"[[reading]]\nrim = \"carbon-deep\"\nalong = { film = 0.9, cda = 0.9 }\n", "FILE:1: reading 1: the spread along it would be less than nothing"},
+		{"[[reading]]\nmean = { film = 1 }\n", "FILE:1: reading 1: rim is missing\n  readings are written by rimheat learn"},
+		{"[[reading]]\nrim = \"carbon-deep\"\nmeen = { film = 1 }\n", "FILE:1: reading 1: unknown key \"meen\"\n  readings are written by rimheat learn"},
+		{"cda = 0.3\n[[reading]]\nrim = \"carbon-deep\"\nwith = { cda = 0.36 }\n", "FILE:2: reading 1: learned with cda 0.36, not 0.3\n  a reading holds for the values it was learned with: learn again from it"},
+		{"spread.film = 1.2\n[[reading]]\nrim = \"carbon-deep\"\nfigures = { film = 1.5 }\n", "FILE:2: reading 1: learned with a spread of 1.5 for film, not 1.2\n  learn again from the reading with the spread that holds now"},
 		{"wind = 3\njson = true\n", "FILE:2: json: belongs on the command line, as --json"},
 		{"wind = 3\nwind = 4\n", "FILE:2: key wind is already defined"},
 		{"wind = \n", "FILE:1: "},
@@ -153,7 +165,8 @@ func TestSetupFileHoldsEveryInput(t *testing.T) {
 
 // Whatever a setup file holds, it is taken or refused with its name.
 func FuzzSetupFile(f *testing.F) {
-	for _, s := range []string{"", "rider-kg = 78", "[rim-limit]\na = 1", "rim = [\"a\"]", "a.b.c = {d = 1}", "[[x]]\ny = 1", "rim-limit = {\"\" = 1}", "imperial = true\nx = '''\n'''"} {
+	for _, s := range []string{"", "rider-kg = 78", "[rim-limit]\na = 1", "rim = [\"a\"]", "a.b.c = {d = 1}", "[[x]]\ny = 1", "rim-limit = {\"\" = 1}", "imperial = true\nx = '''\n'''",
+		"spread.film = 1.2\nspread.mass = 3", "[[reading]]\ntext = \"a\"\nrim = \"carbon-deep\"\nmean = { film = 1 }\nalong = { film = 0.5, cda = -0.1 }\nfigures = { film = 1.5 }\nwith = { cda = 0.36 }"} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {

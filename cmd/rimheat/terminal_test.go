@@ -75,7 +75,7 @@ func TestFailingStdout(t *testing.T) {
 		{errors.New("gone"), exitFailed, "rimheat: standard output: gone\n"},
 	} {
 		var errOut bytes.Buffer
-		code := run([]string{"parts"}, nil, brokenWriter{c.err}, &errOut)
+		code := run(t.Context(), []string{"parts"}, nil, brokenWriter{c.err}, &errOut)
 		if code != c.code || errOut.String() != c.message {
 			t.Errorf("%v: got %d %q", c.err, code, errOut.String())
 		}

@@ -15,7 +15,7 @@ func TestUsageErrors(t *testing.T) {
 		{"", "no verb given\n  to assess a route: rimheat assess ROUTE.gpx\n  for everything else: rimheat --help"},
 		{"asess x", `unknown verb "asess"` + "\n  did you mean assess?"},
 		{"route.gpx", `unknown verb "route.gpx"` + "\n  to assess a route: rimheat assess route.gpx"},
-		{"xyz", `unknown verb "xyz"` + "\n  the verbs are assess, completion, help, parts, rider and rig"},
+		{"xyz", `unknown verb "xyz"` + "\n  the verbs are assess, completion, help, learn, margins, parts, plan, rider and rig"},
 		{"help parst", `unknown verb "parst"` + "\n  did you mean parts?"},
 		{"--rider-kg 7", "unknown flag --rider-kg\n  it goes after the verb: rimheat assess --rider-kg"},
 		{"assess", "no route given\n  rimheat assess ROUTE.gpx, or - to read standard input"},
@@ -90,6 +90,20 @@ func TestUsageErrors(t *testing.T) {
 		{"assess x --plot png", `--plot "png": the ending names no format` + "\n  it must be .png, .svg, .pdf"},
 		{"assess x --plot no-such-folder/a.png", "--plot no-such-folder/a.png: no such file or folder"},
 		{"assess x --setup no-such-file.toml", "--setup no-such-file.toml: no such file or folder"},
+
+		{"assess x --samples 50", "--samples 50: wants a whole number, 100 to 5000, or 0"},
+		{"assess x --samples 100.5", "--samples 100.5: wants a whole number, 100 to 5000, or 0"},
+		{"assess x --seed -1", "--seed -1: wants a whole number, 0 or more"},
+		{"assess x --samples 0 --full", "--full: nothing is drawn with --samples 0"},
+		{"assess x --samples 0 --reasons a.png", "--reasons: nothing is drawn with --samples 0"},
+		{"assess x --plot a.png --reasons a.png", "--plot and --reasons name the same file"},
+		{"assess x --reasons a.gif", `--reasons "a.gif": the ending names no format` + "\n  it must be .png, .svg, .pdf"},
+		{"margins x", "no rim named\n  add --rim ID: rimheat parts lists them"},
+		{"margins x --rim alu-deep --rim alu-classic", "one rim at a time, not 2\n  name one with --rim"},
+		{"plan x --rim alu-deep --samples 0", "--samples 0: these answers come from draws\n  leave --samples out"},
+		{"plan x --rim alu-deep --replay", "--replay has no place in a plan, which changes how the road is ridden\n  rimheat margins takes replays"},
+		{"plan x --rim alu-deep --ease-kmh 200", "--ease-kmh 200: outside 8 to 130 km/h"},
+		{"learn x --rim alu-deep", "no reading given\n  for example --reading \"km=41.2,rim=front,C=83,sd=4\""},
 
 		{"completion", "no shell named\n  choose from bash, zsh, fish and powershell"},
 		{"completion bsh", `completion: no shell is called "bsh"` + "\n  did you mean bash or zsh?"},
@@ -176,7 +190,7 @@ func filesIn(t *testing.T, dir string) []string {
 func TestAssessWithRimFile(t *testing.T) {
 	route, own := filepath.Join("..", "..", "testdata", "drag_hill.gpx"), filepath.Join("..", "..", "testdata", "rims", "own-laminate.toml")
 	var out, errs bytes.Buffer
-	if code := run([]string{"assess", route, "--rim", own, "--rim", "alu-classic", "--rim-limit", "own-laminate=150"}, strings.NewReader(""), &out, &errs); code != 0 {
+	if code := run(t.Context(), []string{"assess", route, "--rim", own, "--rim", "alu-classic", "--rim-limit", "own-laminate=150"}, strings.NewReader(""), &out, &errs); code != 0 {
 		t.Fatalf("exit %d: %s", code, errs.String())
 	}
 	for _, want := range []string{"own-laminate", "150 °C", "rim maker's figure"} {
@@ -185,7 +199,7 @@ func TestAssessWithRimFile(t *testing.T) {
 		}
 	}
 	out.Reset()
-	if code := run([]string{"assess", route, "--rim", own, "--rim", "./" + own}, strings.NewReader(""), &out, &errs); code != 2 || !strings.Contains(errs.String(), "a second rim is called own-laminate") {
+	if code := run(t.Context(), []string{"assess", route, "--rim", own, "--rim", "./" + own}, strings.NewReader(""), &out, &errs); code != 2 || !strings.Contains(errs.String(), "a second rim is called own-laminate") {
 		t.Errorf("the same file twice: exit %d, %s", code, errs.String())
 	}
 }

@@ -25,6 +25,7 @@ func (v textView) assessment(b *bytes.Buffer, a *thermal.Assessment) {
 	v.route(b, a.Route)
 	v.setup(b, a)
 	v.descents(b, a)
+	v.sure(b, a)
 	v.ledger(b, a)
 	for _, r := range a.Rims {
 		v.rim(b, r)
@@ -56,7 +57,7 @@ func (v textView) answer(b *bytes.Buffer, a *thermal.Assessment) {
 	}
 	for _, r := range a.Rims {
 		id := clean(r.ID)
-		b.WriteString("  " + id + strings.Repeat(" ", widest-runes(id)+2) + v.verdict(r.Verdict, r.MarginK, limitName(r)) + alsoOver(r) + "\n")
+		v.verdictLine(b, "  "+id+strings.Repeat(" ", widest-runes(id)+2), r, limitName(r), inDraws(r)+alsoOver(r))
 	}
 	b.WriteString("\n")
 }
@@ -128,6 +129,13 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 	labelled(b, "drag", note("CdA "+brief(s.CdAM2, 3)+" m2", "cda")+", "+note("Crr "+brief(s.Crr, 4), "crr"))
 	v.riding(b, s, a.Route.Replay != nil, note)
 	labelled(b, "tyres", note(u.pressure(s.TyreKPa)+" cold, as warm as the air at the start", "tyre-kpa"))
+	for i, text := range s.Readings {
+		label := ""
+		if i == 0 {
+			label = "learned"
+		}
+		labelled(b, label, "mass, drag, sharing and cooling are moved by the reading "+clean(text))
+	}
 	var kit []string
 	for _, k := range []struct{ name, text string }{{"rim", "rims"}, {"pads", "pads"}, {"tyre-side", "tyre side"}} {
 		if slices.Contains(s.Assumed, k.name) {

@@ -19,26 +19,31 @@ func (v textView) descents(b *bytes.Buffer, a *thermal.Assessment) {
 	}
 	b.WriteString("  steep: the steepest 500 m; bend: the least radius of the road\n")
 	fmt.Fprintf(b, "  Highest temperature of the brake track, %s, front and rear wheel\n", v.units.degreeUnit())
-	rims := a.Rims
+	printBeside(b, a.Rims, func(rims []thermal.RimResult) *descentTable { return v.descentTable(a, rims) })
+}
+
+// printBeside prints a table of as many candidates as fit beside each other, then
+// one of the next.
+func printBeside(b *bytes.Buffer, rims []thermal.RimResult, of func([]thermal.RimResult) *descentTable) {
 	for first := true; first || len(rims) > 0; first = false {
 		if !first {
 			b.WriteString("\n")
 		}
 		n := len(rims)
-		for n > 1 && v.descentTable(a, rims[:n]).width() > lineWidth {
+		for n > 1 && of(rims[:n]).width() > lineWidth {
 			n--
 		}
-		t := v.descentTable(a, rims[:n])
-		t.print(b)
+		of(rims[:n]).print(b)
 		rims = rims[n:]
 	}
 }
 
-// A descentTable is a table whose last columns stand in pairs under the names
+// A descentTable is a table whose last columns stand in groups under the names
 // of the candidates.
 type descentTable struct {
 	table
 	road  int // columns that tell of the road
+	each  int // columns of a candidate
 	names []string
 }
 
@@ -46,7 +51,7 @@ const descentIndent = "  "
 
 func (v textView) descentTable(a *thermal.Assessment, rims []thermal.RimResult) *descentTable {
 	u := v.units
-	t := &descentTable{}
+	t := &descentTable{each: 2}
 	t.title("no", "from", "long", "drop", "mean", "steep", "time", "hair", "bend")
 	t.title("", u.roadUnit(), u.roadUnit(), u.heightUnit(), "%", "%", "min", "pins", u.heightUnit())
 	t.road = len(t.head[0])
@@ -72,19 +77,33 @@ func (v textView) descentTable(a *thermal.Assessment, rims []thermal.RimResult) 
 			t.rows[i] = append(t.rows[i], front, rear)
 		}
 	}
-	// A pair is at least as wide as the name above it.
+	t.setRight()
+	return t
+}
+
+// setRight sets all columns flush right and makes every group at least as wide as
+// the name above it.
+func (t *descentTable) setRight() {
 	t.right = map[int]bool{}
 	for i := range t.head[0] {
 		t.right[i] = true
 	}
 	t.least = t.widths()
 	for i, name := range t.names {
-		k := t.road + 2*i
-		if lack := runes(name) - (t.least[k] + columnGap + t.least[k+1]); lack > 0 {
+		k := t.road + t.each*i
+		if lack := runes(name) - t.groupWidth(t.least, i); lack > 0 {
 			t.least[k] += lack
 		}
 	}
-	return t
+}
+
+// groupWidth is that of the columns of candidate i.
+func (t *descentTable) groupWidth(widths []int, i int) int {
+	w := -columnGap
+	for _, c := range widths[t.road+t.each*i : t.road+t.each*(i+1)] {
+		w += c + columnGap
+	}
+	return w
 }
 
 // width is the length of its lines.
@@ -103,9 +122,7 @@ func (t *descentTable) print(b *bytes.Buffer) {
 		line += strings.Repeat(" ", w+columnGap)
 	}
 	for i, name := range t.names {
-		k := t.road + 2*i
-		pair := widths[k] + columnGap + widths[k+1]
-		line += strings.Repeat(" ", pair-runes(name)) + name + strings.Repeat(" ", columnGap)
+		line += strings.Repeat(" ", t.groupWidth(widths, i)-runes(name)) + name + strings.Repeat(" ", columnGap)
 	}
 	b.WriteString(strings.TrimRight(line, " ") + "\n")
 	t.table.print(b, descentIndent)

@@ -15,7 +15,7 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 	b.WriteString("\n")
 	hanging(b, "", fmt.Sprintf("%s: %s", r.ID, r.Name))
 	labelled(b, "rim", fmt.Sprintf("%s, %s g, track wall %s mm, pads: %s", r.Material, fixed(1000*r.MassKg, 0), fixed(1000*r.WallM, 1), r.Pad))
-	b.WriteString("  verdict    " + v.verdict(r.Verdict, r.MarginK, "limit") + "\n")
+	v.verdictLine(b, "  verdict    ", r, "limit", inDraws(r))
 	at := u.place(r.PeakAtM)
 	if r.PeakInStop {
 		at = "in the stop at the end"
@@ -25,8 +25,12 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 	if r.SurfacePeakC > r.PeakC+shownK || r.ContactPeakC > r.PeakC+shownK {
 		labelled(b, "", fmt.Sprintf("for moments, and not what the limit is about: surface %s, skin under a pad some %s", u.temp(r.SurfacePeakC), u.temp(10*math.Round(r.ContactPeakC/10))))
 	}
-	c := r.PoorCooling
-	labelled(b, "less air", fmt.Sprintf("if air cools %s times less than assumed: %s %s against %s, %s", brief(c.Factor, 1), c.On, u.temp(c.PeakC), u.temp(c.LimitC), beside(u, c.MarginK, "limit")))
+	if r.Risk != nil {
+		v.risk(b, r)
+	}
+	if c := r.PoorCooling; c != nil {
+		labelled(b, "less air", fmt.Sprintf("if air cools %s times less than assumed: %s %s against %s, %s", brief(c.Factor, 1), c.On, u.temp(c.PeakC), u.temp(c.LimitC), beside(u, c.MarginK, "limit")))
+	}
 	labelled(b, "limit", fmt.Sprintf("%s on the %s, which reaches %s%s", u.temp(r.LimitC), subject(r.LimitOn, r.Composite), u.temp(r.JudgedPeakC), v.elsewhere(r)))
 	labelled(b, "", source(r.LimitSource, r.LimitAssumed))
 	for _, l := range r.Limits {
@@ -105,6 +109,14 @@ func bandWords(band thermal.Band) string {
 	return "below both"
 }
 
+// verdictLine prints the verdict and what goes with it after lead, wrapped.
+func (v textView) verdictLine(b *bytes.Buffer, lead string, r thermal.RimResult, limit, more string) {
+	word := clean(string(r.Verdict))
+	lines := wrap(clean(v.plainVerdict(r.Verdict, r.MarginK, limit)+more), lineWidth-runes(lead))
+	lines[0] = v.verdict(r.Verdict, math.NaN(), "") + strings.TrimPrefix(lines[0], word)
+	b.WriteString(lead + strings.Join(lines, "\n"+strings.Repeat(" ", runes(lead))) + "\n")
+}
+
 // verdict is the word, coloured on a screen, and by how much.
 func (v textView) verdict(word thermal.Verdict, marginK float64, limit string) string {
 	sgr := map[thermal.Verdict]string{thermal.Within: sgrGood, thermal.Marginal: sgrCare, thermal.Over: sgrBad}[word]
@@ -159,6 +171,14 @@ func (v textView) stretches(over []thermal.OverSpan) string {
 	}
 	return fmt.Sprintf("first at %s, %s min into the ride, at %s; %s in all, in %s",
 		v.units.place(first.StartM), fixed(first.StartS/60, 0), v.units.height(first.HeightM), span(total), n)
+}
+
+// inDraws says in what part of the draws a limit is reached.
+func inDraws(r thermal.RimResult) string {
+	if r.Risk == nil {
+		return ""
+	}
+	return "; reached in " + thermal.ChanceWords(r.Risk.Chance.P) + " of the draws"
 }
 
 // alsoOver names what a rim passes besides the deciding limit, and says if the

@@ -73,6 +73,45 @@ func TestMeanOverTurn(t *testing.T) {
 	}
 }
 
+// The fits that RimFilm uses in place of the series, and RimFilm written with
+// the series and math.Pow.
+func TestRimFilmFits(t *testing.T) {
+	var off float64
+	for i := range 10001 {
+		x := float64(i) / 10000
+		off = max(off, math.Abs(laminarTurn(x*x)/MeanOverTurn(1, x, 0.25)-1), math.Abs(turbulentTurn(x*x)/MeanOverTurn(1, x, turbulentExponent/2)-1))
+	}
+	if !(off < 2e-7) {
+		t.Errorf("a fit is off by %.2g", off)
+	}
+	joined := func(a, b float64) float64 {
+		return math.Max(a, b) * math.Pow(1+math.Pow(math.Min(a, b)/math.Max(a, b), 16), 1./16)
+	}
+	plain := func(stream, spin, r, surfaceK, airK, pPa float64) float64 {
+		film := (surfaceK + airK) / 2
+		p := PropertiesAt(film, pPa)
+		turns := math.Min(spin, stream)
+		d, f := 0.0, 0.0
+		if spin > 0 {
+			d = joined(0.36*math.Sqrt(spin*r/p.Viscosity)*p.Conductivity/r, 0.015*math.Pow(spin*r/p.Viscosity, 0.8)*p.Conductivity/r)
+		}
+		if stream > 0 {
+			f = joined(
+				PlateLaminar(p, 1, FilmLengthM)*MeanOverTurn(stream, turns, 0.25),
+				PlateTurbulent(p, 1, FilmLengthM)*MeanOverTurn(stream, turns, 0.4))
+		}
+		n := Natural(p, surfaceK-airK, film, NaturalLengthM)
+		return math.Cbrt(f*f*f + d*d*d + n*n*n)
+	}
+	for _, stream := range []float64{0, 0.01, 0.5, 3, 8, 12, 30} {
+		for _, spin := range []float64{0, 0.02, 0.4, 2, 7.4, 11, 25} {
+			for _, surfaceK := range []float64{260, 330, 550} {
+				near(t, "RimFilm", RimFilm(stream, spin, 0.31, surfaceK, 290, 9e4), plain(stream, spin, 0.31, surfaceK, 290, 9e4), 3e-7)
+			}
+		}
+	}
+}
+
 // Source: Incropera & DeWitt's plate laws at 30 km/h times 1.22, length
 // 0.1 m, with the table's air at 60 °C (numbers derived from the laws).
 func TestPlateLaws(t *testing.T) {

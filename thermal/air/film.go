@@ -106,6 +106,20 @@ func MeanOverTurn(stream, spin, q float64) float64 {
 	return math.Pow(hi, 2*q) * sum
 }
 
+// laminarTurn and turbulentTurn are MeanOverTurn(1, x, q) with q = 0.25 and 0.4,
+// what the two plate laws ask for, as functions of x2 = x^2 from 0 to 1: rational
+// functions with the least largest error, fitted to its sum of 60 terms and
+// good to 2e-7 of it. A step of the heat model has no time for the sum.
+func laminarTurn(x2 float64) float64 {
+	over := 0.99999984970 + x2*(-1.73975476139+x2*(0.86184190367+x2*(-0.09265693607-0.00440981396*x2)))
+	return over / (1 + x2*(-1.80226028005+x2*(0.96573288247-0.14027662911*x2)))
+}
+
+func turbulentTurn(x2 float64) float64 {
+	over := 0.99999983705 + x2*(-1.57088919596+x2*(0.61138119105+x2*(0.00534242208-0.01122220858*x2)))
+	return over / (1 + x2*(-1.73089591456+x2*(0.87397616782-0.11382436346*x2)))
+}
+
 // DiscStill is the mean film coefficient, W/(m2 K), of a disc of radius r
 // metres whose rim moves at u m/s in still air: laminar Nu = 0.36 Re^0.5 or
 // turbulent Nu = 0.015 Re^0.8 with Re = u r/nu, the larger one rounded off (review by
@@ -132,11 +146,17 @@ func RimFilm(stream, spin, r, surfaceK, airK, pPa float64) float64 {
 	n := Natural(p, surfaceK-airK, film, NaturalLengthM)
 	stream, spin = math.Abs(stream), math.Abs(spin)
 	d := DiscStill(p, spin, r)
-	// The plate laws with u^0.8 and u^0.5 already averaged.
-	turns := math.Min(spin, stream)
-	at := math.Cbrt(p.Prandtl) * p.Conductivity / FilmLengthM
-	f := regimes(
-		0.664*MeanOverTurn(stream, turns, 0.25)*math.Sqrt(FilmLengthM/p.Viscosity)*at,
-		0.037*MeanOverTurn(stream, turns, turbulentExponent/2)*math.Pow(FilmLengthM/p.Viscosity, turbulentExponent)*at)
+	f := 0.0
+	if stream > 0 {
+		// The plate laws with u^0.5 and u^0.8 averaged over the turn.
+		x := math.Min(spin/stream, 1)
+		re := stream * FilmLengthM / p.Viscosity
+		at := math.Cbrt(p.Prandtl) * p.Conductivity / FilmLengthM
+		f = regimes(0.664*math.Sqrt(re)*laminarTurn(x*x)*at, 0.037*turbulentPower(re)*turbulentTurn(x*x)*at)
+	}
 	return math.Cbrt(f*f*f + d*d*d + n*n*n)
 }
+
+// turbulentPower is x to the power turbulentExponent for x >= 0, in half the
+// time that math.Pow takes for any two numbers.
+func turbulentPower(x float64) float64 { return math.Exp(turbulentExponent * math.Log(x)) }

@@ -162,5 +162,5 @@ func discLaminar(p Properties, u, r float64) float64 {
 }
 
 func discTurbulent(p Properties, u, r float64) float64 {
-	return 0.015 * math.Pow(u*r/p.Viscosity, turbulentExponent) * p.Conductivity / r
+	return 0.015 * turbulentPower(u*r/p.Viscosity) * p.Conductivity / r
 }

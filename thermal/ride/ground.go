@@ -17,12 +17,14 @@ type ground struct {
 	// pressurePa is the standard atmosphere's, cornerMps the speed at which a
 	// bend takes 1 g, +Inf on a straight road; both at the nodes.
 	pressurePa, cornerMps []float64
+	// sin and cos of the heading at the nodes.
+	sin, cos []float64
 }
 
 func newGround(p *route.Profile) *ground {
 	n := len(p.DistM)
-	v := make([]float64, 6*n)
-	g := &ground{profile: p, rise: v[: n-1 : n], grade: v[n : 2*n-1 : 2*n], lengthM: v[2*n : 3*n-1 : 3*n], pressurePa: v[3*n : 4*n : 4*n], cornerMps: v[4*n : 5*n : 5*n], tipG: v[5*n : 6*n-1]}
+	v := make([]float64, 8*n)
+	g := &ground{profile: p, rise: v[: n-1 : n], grade: v[n : 2*n-1 : 2*n], lengthM: v[2*n : 3*n-1 : 3*n], pressurePa: v[3*n : 4*n : 4*n], cornerMps: v[4*n : 5*n : 5*n], tipG: v[5*n : 6*n-1 : 6*n], sin: v[6*n : 7*n : 7*n], cos: v[7*n:]}
 	// A step that no road has is a wrong height (the profile says so
 	// among its repairs): it must not become heat.
 	most := route.MaxGrade * p.SpacingM
@@ -35,6 +37,7 @@ func newGround(p *route.Profile) *ground {
 	for i, z := range p.HeightM {
 		g.pressurePa[i] = air.PressureAt(z)
 		g.cornerMps[i] = math.Sqrt(air.StandardGravity * p.CornerRadiusM[i])
+		g.sin[i], g.cos[i] = math.Sincos(p.HeadingRad[i])
 	}
 	return g
 }

@@ -56,6 +56,7 @@ type Plan struct {
 	// TimeS of arrival since the start and SpeedMps at every node.
 	TimeS, SpeedMps []float64
 	standS          []float64 // how long the rider stands at every node, nil for never
+	standRollMps    []float64 // how fast they roll about there meanwhile, nil for not at all
 	// AirK and PressurePa at every node, HeadMps the head wind there.
 	AirK, PressurePa, HeadMps []float64
 
@@ -71,10 +72,16 @@ func NewPlan(p *route.Profile, load Load, w Weather, r Resistance, st Style) (*P
 		return nil, fmt.Errorf("a route of %d grid nodes cannot be ridden", n)
 	}
 	pl := newPlan(newGround(p), load, w, st)
+	pl.plan(r)
+	return pl, nil
+}
+
+// plan rides as the style says.
+func (pl *Plan) plan(r Resistance) {
+	pl.pause()
 	pl.conditions()
 	pl.allowed()
 	pl.forward(r)
-	return pl, nil
 }
 
 // newPlan is a plan of which only the road is known.
@@ -115,12 +122,11 @@ func AtHeightM(p *route.Profile, w Weather) float64 {
 func (pl *Plan) conditions() {
 	p, w := pl.profile, pl.weather
 	pl.airAtM = AtHeightM(p, w)
+	sin, cos := math.Sincos(w.WindFromRad)
+	north, east := w.WindMps*cos, w.WindMps*sin // where it blows from
 	for i := range p.HeightM {
 		pl.AirK[i] = pl.airK(i, pl.TimeS[i])
-		pl.HeadMps[i] = 0
-		if w.WindMps != 0 {
-			pl.HeadMps[i] = w.WindMps * math.Cos(w.WindFromRad-p.HeadingRad[i])
-		}
+		pl.HeadMps[i] = w.HeadMps + north*pl.ground.cos[i] + east*pl.ground.sin[i]
 	}
 }
 
@@ -140,6 +146,11 @@ func (pl *Plan) allowed() {
 	}
 	n := len(v)
 	v[n-1] = 0
+	for i, s := range pl.standS {
+		if s > 0 {
+			v[i] = min(v[i], pl.standRollMps[i])
+		}
+	}
 	for i := n - 2; i >= 0; i-- {
 		reach := v[i+1]*v[i+1] + 2*pl.brakeMps2(i)*g.lengthM[i]
 		if reach < v[i]*v[i] {
@@ -154,12 +165,17 @@ func (pl *Plan) forward(r Resistance) {
 	m := pl.segment(r)
 	pulsing := false
 	byHour := pl.weather.Daily.On
-	for i := range pl.pedal {
+	for i := 0; i < len(pl.pedal); i++ {
+		if pl.climbing(i) {
+			i = pl.climb(i, &m)
+			pulsing = false
+			continue
+		}
 		if byHour {
 			// When the rider gets to the end of the segment is not known yet. Its
 			// start is ten seconds early at most, in 5 m at a walk: 0.05 K in a
 			// day that spans all of 85 K, 0.01 K in one of 20 K (derived).
-			pl.AirK[i+1] = pl.airK(i+1, pl.TimeS[i])
+			pl.AirK[i+1] = pl.airK(i+1, pl.leaveS(i))
 		}
 		m.over(p.SpacingM, g, i)
 		m.rho = pl.density(i)
@@ -205,12 +221,12 @@ func (pl *Plan) forward(r Resistance) {
 			pedal = -over
 		}
 		pl.SpeedMps[i+1] = v1
-		pl.TimeS[i+1] = pl.TimeS[i] + m.duration(v1)
+		pl.TimeS[i+1] = pl.leaveS(i) + m.duration(v1)
 		if byHour {
 			pl.AirK[i+1] = pl.airK(i+1, pl.TimeS[i+1])
 		}
 		pl.air[i], pl.rolling[i], pl.pedal[i] = airJ, rollJ, pedal
-		pl.front[i], pl.rear[i] = pl.split(brake, m, pl.TimeS[i])
+		pl.front[i], pl.rear[i] = pl.split(brake, m, pl.leaveS(i))
 	}
 }
 

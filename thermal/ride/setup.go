@@ -27,6 +27,9 @@ type Weather struct {
 	LapseKPerM float64
 	// WindMps blows from WindFromRad (clockwise from north), at rider height.
 	WindMps, WindFromRad float64
+	// HeadMps is a wind that blows against the rider wherever the road turns, as
+	// none does: for asking what a head wind changes. Negative from behind.
+	HeadMps float64
 	// Humidity is relative, 0 to 1.
 	Humidity float64
 	// SunWPerM2 is sunshine on a face turned to the sun, W/m2. It warms the
@@ -70,6 +73,8 @@ type Style struct {
 	Habit      Habit
 	// PedalW is the power at the pedals on the flat and uphill, watts.
 	PedalW float64
+	// Pauses are the rests planned on this road, in any order.
+	Pauses []Pause
 	// Source says where the numbers come from.
 	Source string
 }
@@ -116,6 +121,7 @@ func (w Weather) Validate() error {
 		{"air temperature", w.AirTempK - air.ZeroCelsiusK, coolestAirC, hottestAirC, "°C"},
 		{"lapse rate", w.LapseKPerM * 1000, -10, 15, "K/km"},
 		{"wind", w.WindMps, 0, 30, "m/s"},
+		{"head wind all along", w.HeadMps, -15, 15, "m/s"},
 		{"wind direction", w.WindFromRad * 180 / math.Pi, -360, 360, "degrees"},
 		{"humidity", w.Humidity, 0.01, 1, "(0.01 to 1)"},
 		{"sunshine", w.SunWPerM2, 0, 1400, "W/m2"},
@@ -135,6 +141,11 @@ func (r Resistance) Validate() error {
 func (s Style) Validate() error {
 	if s.Habit != Drag && s.Habit != Pulse && s.Habit != Alternate {
 		return fmt.Errorf("brake habit %q is none of %s, %s, %s", s.Habit, Drag, Pulse, Alternate)
+	}
+	for _, p := range s.Pauses {
+		if err := p.Validate(); err != nil {
+			return err
+		}
 	}
 	return firstOutside([]bound{
 		{"cruising cap", s.CapMps * 3.6, 8, 130, "km/h"},

@@ -9,6 +9,7 @@ import "math"
 const (
 	padCells  = 15
 	padGrowth = 1.25
+	padNodes  = padCells + 1 // and the holder
 )
 
 const (
@@ -26,58 +27,64 @@ const (
 	alikeRates, unlikeRates = 1.6, 2.3
 )
 
-// block is one brake block in time: a rod of pad compound from the track to
-// its holder, implicit in time.
+// A block is one brake block in time: a rod of pad compound from the track to its
+// holder, implicit in time. Its state is how strong each of its own patterns of
+// cooling is, the modes: its equations then fall apart but for face and holder.
 type block struct {
 	areaM2 float64
-	dz     [padCells]float64
-	cap    [padCells + 1]float64 // J/K, the holder last
-	link   [padCells]float64     // W/K from cell i to i+1 (the holder)
-	edge   [padCells]float64     // side area in the air, m2
-	face   float64               // m2 K/W of the first half cell
-	t      [padCells + 1]float64
+	// faceM is half the first cell, m; conductivity is the compound's, W/(m K).
+	faceM, conductivity float64
+	// edgePart is the area in the air over heat capacity, m2 K/J, alike in all
+	// cells; holderM2 what the holder has in the air beyond that, m2.
+	edgePart, holderM2 float64
+	modes              padModes
+
+	// v is the strength of each mode, of temperature above airK. faceK is the
+	// first cell's temperature.
+	v           [padNodes]float64
+	airK, faceK float64
 
 	// skinK and dt are those of the last step if the pad touched, else dt is 0;
 	// rate is how fast the skin warmed to there, K/s, trust from 0 to 1 how far
 	// that was no jump; see trend.
 	skinK, dt, rate float64
 	trust           float64
-	from            [padCells + 1]float64
-	c, d            [padCells + 1]float64
 }
 
 func newBlock(p Pad) block {
-	b := block{areaM2: p.Length.Value * p.Height.Value}
+	b := block{areaM2: p.Length.Value * p.Height.Value, conductivity: p.Conductivity.Value}
+	var dz [padCells]float64
 	var sum float64
 	w := 1.0
-	for i := range b.dz {
-		b.dz[i] = w
+	for i := range dz {
+		dz[i] = w
 		sum += w
 		w *= padGrowth
 	}
-	k := p.Conductivity.Value
-	around := 2 * (p.Length.Value + p.Height.Value)
-	for i := range b.dz {
-		b.dz[i] *= p.Thickness.Value / sum
-		b.cap[i] = p.Density.Value * p.SpecificHeat.Value * b.areaM2 * b.dz[i]
-		b.edge[i] = around * b.dz[i]
+	var capacity [padNodes]float64 // J/K, the holder last
+	for i := range dz {
+		dz[i] *= p.Thickness.Value / sum
+		capacity[i] = p.Density.Value * p.SpecificHeat.Value * b.areaM2 * dz[i]
 	}
-	b.cap[padCells] = holderJPerK
-	for i := range padCells {
-		r := b.dz[i] / 2 / k
+	capacity[padCells] = holderJPerK
+	var ties [padCells]float64 // from cell i to i+1, W/K for each W/(m K)
+	for i := range ties {
+		long := dz[i] / 2
 		if i+1 < padCells {
-			r += b.dz[i+1] / 2 / k
+			long += dz[i+1] / 2
 		}
-		b.link[i] = b.areaM2 / r
+		ties[i] = b.areaM2 / long
 	}
-	b.face = b.dz[0] / 2 / k
+	b.faceM = dz[0] / 2
+	b.edgePart = 2 * (p.Length.Value + p.Height.Value) / (p.Density.Value * p.SpecificHeat.Value * b.areaM2)
+	b.holderM2 = holderAreaM2 - b.edgePart*holderJPerK
+	b.modes = newPadModes(&capacity, &ties)
 	return b
 }
 
 func (b *block) reset(tK float64) {
-	for i := range b.t {
-		b.t[i] = tK
-	}
+	clear(b.v[:])
+	b.airK, b.faceK = tK, tK
 	b.skinK, b.dt, b.rate, b.trust = tK, 0, 0, 0
 }
 
@@ -89,20 +96,27 @@ func (b *block) reset(tK float64) {
 // skin's temperature is known at the start of the step alone, so it is taken
 // to go on as it came.
 func (b *block) step(dt, on, skinK, back, filmH, airK float64) float64 {
-	f := touch{g: on * b.areaM2 / (b.face + back), skinK: skinK, airK: airK, hAir: holderFilm * filmH}
-	f.free = (1 - on) * b.areaM2 * f.hAir
-	rate := b.trend(dt, on, skinK)
-	b.from = b.t
-	f.skinK = skinK + rate*gammaStep*dt
-	b.implicit(gammaStep*dt, f)
-	first := f.g * (f.skinK - b.t[0])
 	const b1 = 1 - gammaStep
-	for i, t := range b.t {
-		b.from[i] += b1 / gammaStep * (t - b.from[i])
+	hAir := holderFilm * filmH
+	touch := on * b.areaM2 / (b.faceM/b.conductivity + back)
+	rate := b.trend(dt, on, skinK)
+	if airK != b.airK {
+		for j, e := range b.modes.even {
+			b.v[j] += (b.airK - airK) * e
+		}
+		b.airK = airK
 	}
-	f.skinK = skinK + rate*dt
-	b.implicit(gammaStep*dt, f)
-	return dt * (b1*first + gammaStep*f.g*(f.skinK-b.t[0]))
+	s := b.modes.stage(gammaStep*dt, b.conductivity, b.edgePart*hAir, touch+(1-on)*b.areaM2*hAir, b.holderM2*hAir)
+	from := b.v
+	skin := skinK - airK
+	face := s.solve(&b.v, &from, touch*(skin+rate*gammaStep*dt))
+	first := touch * (skin + rate*gammaStep*dt - face)
+	for j, v := range b.v {
+		from[j] += b1 / gammaStep * (v - from[j])
+	}
+	face = s.solve(&b.v, &from, touch*(skin+rate*dt))
+	b.faceK = airK + face
+	return dt * (b1*first + gammaStep*touch*(skin+rate*dt-face))
 }
 
 // trend is how fast the skin can be taken to warm during a step, K/s: the
@@ -142,45 +156,6 @@ func (b *block) trend(dt, on, skinK float64) float64 {
 		slower = rate * math.Sqrt(ratio)
 	}
 	return trusted * trust * slower
-}
-
-// touch is what a block meets during a step: the conductance g, W/K, to a skin
-// of skinK, and the air, W/(m2 K) and W/K on its free face.
-type touch struct{ g, free, hAir, skinK, airK float64 }
-
-// implicit puts into t the temperatures whose flows lead there from those of
-// from within dt seconds, by Thomas' algorithm.
-func (b *block) implicit(dt float64, f touch) {
-	n := padCells + 1
-	var lower float64
-	for i := range n {
-		diag := b.cap[i] / dt
-		rhs := diag * b.from[i]
-		var upper float64
-		if i < padCells {
-			upper = b.link[i]
-			diag += upper + b.edge[i]*f.hAir
-			rhs += b.edge[i] * f.hAir * f.airK
-		} else {
-			diag += holderAreaM2 * f.hAir
-			rhs += holderAreaM2 * f.hAir * f.airK
-		}
-		diag += lower
-		if i == 0 {
-			diag += f.g + f.free
-			rhs += f.g*f.skinK + f.free*f.airK
-			b.c[0], b.d[0] = upper/diag, rhs/diag
-		} else {
-			m := diag - lower*b.c[i-1]
-			b.c[i] = upper / m
-			b.d[i] = (rhs + lower*b.d[i-1]) / m
-		}
-		lower = upper
-	}
-	b.t[n-1] = b.d[n-1]
-	for i := n - 2; i >= 0; i-- {
-		b.t[i] = b.d[i] + b.c[i]*b.t[i+1]
-	}
 }
 
 // SpinPart is the speed at which the track passes the pads, as a part of the

@@ -40,38 +40,60 @@ func FlashRise(effusivity, padLengthM, trackRadiusM, speedMps float64) Flash {
 }
 
 // Effusivity is sqrt(k rho c) into the wall at tK, W s^0.5/(m2 K).
-func (m Material) Effusivity(tK float64) float64 {
-	c := m.SpecificHeat.Value + m.SpecificHeatRise.Value*(tK-referenceK)
-	return math.Sqrt(m.ConductivityThrough.Value * m.Density.Value * c)
+func (m Material) Effusivity(tK float64) float64 { return m.across().effusivity(tK) }
+
+// conductor is what a material does with heat that enters its face.
+type conductor struct {
+	k        float64 // W/(m K)
+	heat     float64 // at the reference temperature, J/(m3 K)
+	heatRise float64 // J/(m3 K2)
 }
 
-// passEffusivity is the effusivity that a pad's pass of passS seconds meets at
-// tK, W s^0.5/(m2 K). A skin so thin that the pass warms it through counts for
-// less than a half space: as a lump in the limit, which gives the factor
+func (m *Material) across() conductor {
+	rho := m.Density.Value
+	return conductor{m.ConductivityThrough.Value, rho * m.SpecificHeat.Value, rho * m.SpecificHeatRise.Value}
+}
+
+func (c conductor) heatAt(tK float64) float64 { return c.heat + c.heatRise*(tK-referenceK) }
+
+func (c conductor) effusivity(tK float64) float64 { return math.Sqrt(c.k * c.heatAt(tK)) }
+
+// rubbed is what a pad slides on: a skin, if skinM is not 0, on the wall under it.
+type rubbed struct {
+	skin, wall  conductor
+	skinM       float64
+	bondM2KPerW float64
+}
+
+func (s *Section) rubbed() rubbed {
+	return rubbed{s.Surface.Material.across(), s.Material.across(), s.Surface.ThicknessM, s.Surface.BondM2KPerW}
+}
+
+// effusivity is what a pad's pass of passS seconds meets at tK, W s^0.5/(m2 K). A
+// skin so thin that the pass warms it through counts for less than a half
+// space: as a lump in the limit, which gives the factor
 // 1/sqrt(1 + pi/4 alpha t/d^2) (derived). The wall under it takes part and sets
 // a floor: the lower one of both effusivities, less with a bond's resistance.
 // Skins of 0.2 mm and more come out within 45 % of a two-layer solution, on the
 // hot side; thinner ones up to twice as hot.
-func (s *Section) passEffusivity(tK, passS float64) float64 {
-	d := s.Surface.ThicknessM
-	if d == 0 {
-		return s.Material.Effusivity(tK)
+func (r *rubbed) effusivity(tK, passS float64) float64 {
+	wall := r.wall.effusivity(tK)
+	if r.skinM == 0 {
+		return wall
 	}
-	m := &s.Surface.Material
-	skin, under := m.Effusivity(tK), s.Material.Effusivity(tK)
-	c := m.SpecificHeat.Value + m.SpecificHeatRise.Value*(tK-referenceK)
-	spread := m.ConductivityThrough.Value / (m.Density.Value * c) * passS
-	lump := skin / math.Sqrt(1+math.Pi/4*spread/(d*d))
+	skin := r.skin.effusivity(tK)
+	spread := r.skin.k / r.skin.heatAt(tK) * passS
+	lump := skin / math.Sqrt(1+math.Pi/4*spread/(r.skinM*r.skinM))
 	// The bond's resistance stands before the wall's own rise in the pass,
 	// 2 sqrt(t/pi)/e.
-	floor := 1 / (1/math.Min(skin, under) + s.Surface.BondM2KPerW/(2*math.Sqrt(passS/math.Pi)))
+	floor := 1 / (1/math.Min(skin, wall) + r.bondM2KPerW/(2*math.Sqrt(passS/math.Pi)))
 	return math.Max(lump, floor)
 }
 
 // A contact divides the braking heat of one side of a wheel between its pad and
 // its rim. Solver and Reduced share it.
 type contact struct {
-	sec                           *Section
+	track                         rubbed
 	filmFactor, fixedFilm         float64
 	padLengthM, radiusM, spinPart float64
 	noPads                        bool
@@ -85,9 +107,9 @@ type contact struct {
 	contact float64 // the skin under the pad's trailing edge, K
 }
 
-func newContact(sec *Section, pad Pad, opt Options) contact {
+func newContact(sec Section, pad Pad, opt Options) contact {
 	c := contact{
-		sec: sec, filmFactor: opt.FilmFactor, fixedFilm: opt.FilmWPerM2K, noPads: opt.NoPads, blk: newBlock(pad),
+		track: sec.rubbed(), filmFactor: opt.FilmFactor, fixedFilm: opt.FilmWPerM2K, noPads: opt.NoPads, blk: newBlock(pad),
 		padLengthM: pad.Length.Value, radiusM: sec.Geometry.TrackRadiusM(), spinPart: sec.Geometry.SpinPart(),
 	}
 	if c.filmFactor == 0 {
@@ -116,7 +138,7 @@ func (c *contact) divide(d Drive, sweptK float64) {
 		if brake > 0 && d.OnPart > 0 {
 			c.on = d.OnPart
 			speed := c.spinPart * d.RollMps
-			c.flash = FlashRise(c.sec.passEffusivity(sweptK, c.padLengthM/math.Max(speed, 1e-9)), c.padLengthM, c.radiusM, speed)
+			c.flash = FlashRise(c.track.effusivity(sweptK, c.padLengthM/math.Max(speed, 1e-9)), c.padLengthM, c.radiusM, speed)
 			// Flux into the rim while the pad touches lifts the skin.
 			skin += c.flash.Mean * brake / c.on / c.blk.areaM2
 		}

@@ -3,7 +3,9 @@
 // A Section (material and cross-section) becomes a mesh of finite volumes of
 // half the section, all the way round the wheel; a Solver carries the
 // temperatures of one wheel through time. NewSolver, Reset, Step and State
-// are all there is to driving it. The package does not know what a route is.
+// are all there is to driving it. A Reduced does the same some twenty times
+// faster and within a kelvin; a Family makes them for many runs that differ in
+// what is not known well. The package does not know what a route is.
 //
 // What it models: two-dimensional orthotropic conduction in wall, flank, rim
 // bed and spoke bed; specific heat that rises with temperature; braking heat

@@ -23,6 +23,18 @@ type Material struct {
 	AbsorptivityTrack, AbsorptivityBody Quantity
 }
 
+// at is the material with its conductivities at two places of their ranges (see
+// Quantity.At), which they then have no more. What is no composite conducts
+// alike in all directions: through holds for both.
+func (m Material) at(along, through float64) Material {
+	if !m.Composite {
+		along = through
+	}
+	m.ConductivityAlong = m.ConductivityAlong.fixedAt(along)
+	m.ConductivityThrough = m.ConductivityThrough.fixedAt(through)
+	return m
+}
+
 // Validate reports the first value outside what solids have.
 func (m Material) Validate() error {
 	for _, c := range []struct {

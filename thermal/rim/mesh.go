@@ -100,20 +100,23 @@ func (g Geometry) wallEndM() float64 {
 	return math.Max(g.TrackBelowEdgeM+g.TrackHeightM, g.BedBelowEdgeM+g.BedM)
 }
 
-// newMesh cuts the section. The section must be valid.
+// newMesh cuts the section, which must be valid.
 func newMesh(section Section, res Resolution) *mesh {
+	fine := res.fine()
+	return cutMesh(section, section.cellSizes(fine), fine)
+}
+
+// cutMesh cuts the section into cells of given target sizes that grow as those of
+// a mesh fine times finer do. Sections that differ in what they are made of
+// alone get the same cells.
+func cutMesh(section Section, z sizes, fine float64) *mesh {
 	sec := &section // cells point to its materials
 	g := sec.Geometry
-	fine := res.Factor
-	if fine == 0 {
-		fine = 1
-	}
 	wall, flank := g.WallM(), g.FlankM
 	wallEnd := g.wallEndM()
 	pathEnd, noseHalf := g.plan(wallEnd)
 	half := g.OuterWidthM / 2
 
-	z := sec.cellSizes(fine)
 	corner, across, along, long := z.corner, z.across, z.along, z.long
 	// Growth from cell to cell is finer too, so that every cell shrinks.
 	ratio, flankRatio := math.Pow(cellGrowth, 1/fine), math.Pow(flankGrowth, 1/fine)

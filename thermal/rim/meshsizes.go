@@ -10,6 +10,14 @@ type Resolution struct {
 	Factor float64
 }
 
+// fine is the factor, 1 for the zero value.
+func (r Resolution) fine() float64 {
+	if r.Factor == 0 {
+		return 1
+	}
+	return r.Factor
+}
+
 const (
 	// Target cell sizes of the standard mesh, metres, and growth from cell to
 	// cell. Sizes are across the wall; along it they are larger by alongPart

@@ -40,6 +40,13 @@ func (p Pad) WearM(brakedJ float64) float64 {
 	return p.Wear.Value * brakedJ / 2 / (p.Length.Value * p.Height.Value)
 }
 
+// At is the pad with the compound's conductivity at a place of its range (see
+// Quantity.At), which it then has no more.
+func (p Pad) At(place float64) Pad {
+	p.Conductivity = p.Conductivity.fixedAt(place)
+	return p
+}
+
 // Validate reports the first value that no pad has.
 func (p Pad) Validate() error {
 	for _, c := range []struct {

@@ -40,6 +40,32 @@ type Quantity struct {
 	Low, High float64
 }
 
+// At is the number at a place of its range: Low at -1, Value at 0, High at 1, on
+// the parabola through these, or on two lines where the parabola would turn
+// back, because Value lies too near an end. Places beyond the ends count as the
+// ends. A number without a range is Value everywhere.
+func (q Quantity) At(place float64) float64 {
+	if q.Low == 0 && q.High == 0 {
+		return q.Value
+	}
+	x := min(max(place, -1), 1)
+	down, up := q.Value-q.Low, q.High-q.Value
+	if max(down, up) > 3*min(down, up) {
+		if x < 0 {
+			return q.Value + x*down
+		}
+		return q.Value + x*up
+	}
+	return q.Value + x*((up+down)/2+x*(up-down)/2)
+}
+
+// fixedAt is the quantity with its value at a place, known no more as a range.
+func (q Quantity) fixedAt(place float64) Quantity {
+	q.Value = q.At(place)
+	q.Low, q.High = 0, 0
+	return q
+}
+
 // validate reports a value outside its own range or without a known basis.
 func (q Quantity) validate() error {
 	if !slices.Contains(bases(), q.Basis) {

@@ -2,34 +2,43 @@ package rim
 
 import (
 	"fmt"
-	"math"
 
 	"rimheat/thermal/air"
 )
 
 // A Reduced does what a Solver does with a dozen or so patterns of temperature
-// in place of some hundreds of cells; see newBasis. Pads, film, flash, time
+// in place of some hundreds of cells; see newBases. Pads, film, flash, time
 // stepping and the meaning of every result are the Solver's. It is not safe
-// for use by several goroutines; clones are.
+// for use by several goroutines; others of its Family may be used meanwhile.
 type Reduced struct {
-	p   *reduction
-	rub contact
+	f          *Family
+	p          *reduction // the Family's
+	projection            // as tuned
+	rub        contact
 
 	z      []float64 // temperatures above reference in patterns
 	h      []float64 // enthalpies in patterns, J, half wheel
-	h0     []float64 // h at Reset
-	jac    []float64 // heat capacity at z0, packed
-	z0, y0 []float64 // where jac holds, and the enthalpies there
+	h0     float64   // the even one's at Reset
+	jac    []float64 // heat capacity at z0, packed: the tangent of enthalpy
+	z0     []float64
+	track0 float64   // the track's mean at z0, K above reference
+	y      []float64 // enthalpies at z by the tangent
 	loss   []float64 // conductances with film and radiation, packed
-	fac    []float64 // factors of a stage's matrix, packed
+	fac    []float64 // factors of the matrix of a stage, packed
 	invD   []float64
 	source []float64 // heat flows at reference temperature, W
 	lossZ  []float64 // flow to the outside per pattern, W
 	loss0  float64   // flow to the outside at reference temperature, W
-	f      []float64
-	x, y   []float64
-	slope  []float64 // of each zone's loss, W/(m2 K)
-	into   []float64 // heat into each zone at reference temperature, W/m2
+	// factored is the time of the stage that fac is for, s; 0 if jac or loss
+	// have changed since.
+	factored float64
+	// Of each zone: the slope of its line that loss has and the one at z, W/(m2 K),
+	// the heat into it by its line at reference temperature, W/m2, and its
+	// temperature above that.
+	slope, fresh, into, zoneTh []float64
+	// Of a stage in patterns: heat flows, W, a correction of z, and enthalpies, J:
+	// due before it, added in it, and to be added.
+	flow, x, due, added, bent []float64
 
 	sky    sky
 	sweptK float64
@@ -39,47 +48,33 @@ type Reduced struct {
 // sky is what the faces saw last.
 type sky struct{ film, q, airK float64 }
 
-// NewReduced makes a reduced solver for one wheel with the rim and the pads,
-// at 20 °C.
+// NewReduced makes a reduced solver for one wheel with the rim and the pads, all
+// conductivities at their central values, at 20 °C.
 func NewReduced(sec Section, pad Pad, opt Options) (*Reduced, error) {
-	s, err := NewSolver(sec, pad, opt)
+	f, err := newFamily(sec.At(0, 0), pad.At(0), opt, aloneWorstK)
 	if err != nil {
 		return nil, err
 	}
-	p, err := s.project()
-	if err != nil {
-		return nil, err
-	}
-	return newReduced(p, s.rub), nil
+	return f.New(), nil
 }
 
-// newReduced makes one with its own pads, like those of rub.
-func newReduced(p *reduction, rub contact) *Reduced {
-	rub.sec = &p.sec
-	m := &Reduced{p: p, rub: rub}
-	for _, v := range []*[]float64{&m.z, &m.h, &m.h0, &m.invD, &m.source, &m.lossZ, &m.f, &m.x, &m.y, &m.z0, &m.y0} {
+// New makes a wheel as NewFamily's options have it, with central conductivities,
+// at 20 °C. It shares the Family and nothing else with other wheels.
+func (f *Family) New() *Reduced {
+	p := f.p
+	m := &Reduced{f: f, p: p, projection: p.newProjection(), rub: f.rub}
+	for _, v := range []*[]float64{&m.z, &m.h, &m.invD, &m.source, &m.lossZ, &m.flow, &m.x, &m.y, &m.z0, &m.due, &m.added, &m.bent} {
 		*v = make([]float64, p.r)
 	}
 	for _, v := range []*[]float64{&m.jac, &m.loss, &m.fac} {
-		*v = make([]float64, len(p.cap0))
+		*v = make([]float64, p.pairs())
 	}
-	m.slope, m.into = make([]float64, len(p.zones)), make([]float64, len(p.zones))
+	for _, v := range []*[]float64{&m.slope, &m.fresh, &m.into, &m.zoneTh} {
+		*v = make([]float64, len(p.zones))
+	}
+	m.moveTo(0, 0)
 	m.Reset(air.ZeroCelsiusK + 20)
 	return m
-}
-
-// Clone makes another one of the same wheel, at 20 °C, that shares all that
-// never changes. Either may be used while the other is.
-func (m *Reduced) Clone() *Reduced { return newReduced(m.p, m.rub) }
-
-// SetFilmFactor changes what multiplies the film coefficient from here on. A
-// fixed film stays as it is.
-func (m *Reduced) SetFilmFactor(f float64) error {
-	if !(f > 0) || math.IsInf(f, 1) {
-		return fmt.Errorf("film factor is %g; give a positive number", f)
-	}
-	m.rub.filmFactor = f
-	return nil
 }
 
 // Patterns is the number of temperature patterns.
@@ -95,9 +90,10 @@ func (m *Reduced) SweptAreaM2() float64 { return 2 * m.p.trackAreaM2 }
 func (m *Reduced) Reset(tK float64) {
 	clear(m.z)
 	m.z[0] = (tK - referenceK) * m.p.even
-	m.renewTangent(m.z)
-	copy(m.h, m.y0)
-	copy(m.h0, m.h)
+	m.renewTangent()
+	copy(m.h, m.y)
+	m.h0 = m.h[0]
+	clear(m.slope) // no loss has it
 	m.bal = Balance{}
 	m.sky = sky{airK: tK}
 	m.rub.reset(tK)
@@ -116,40 +112,49 @@ func (m *Reduced) Step(d Drive) error {
 		return err
 	}
 	m.sky = sky{m.rub.film, flux + d.SunWPerM2*p.trackSkin.absorptivity, d.AirK}
-	m.sweptK = m.swept(&p.trackMean)
+	m.sweptK = m.swept(m.trackMean, m.meanInner)
 	m.rub.settle(d, m.sweptK, p.sunAreaM2, &m.bal)
 	return nil
 }
 
-// swept is the surface of one row of the track; the parabola is that of
+// swept is the surface of a row of the track; the parabola is that of
 // Solver.swept.
-func (m *Reduced) swept(w *trackRow) float64 {
-	z := &m.p.trackSkin
-	c := referenceK + dot(w.cell, m.z)
+func (m *Reduced) swept(cell, inner []float64) float64 {
+	emissivity, half := m.p.trackSkin.emissivity, m.trackHalf[0]
+	c := referenceK + dot(m.z, cell)
 	airK := m.sky.airK
-	h := m.sky.film + z.emissivity*air.StefanBoltzmann*(c*c+airK*airK)*(c+airK)
-	in := (m.sky.q - h*(c-airK)) / (1 + h*z.half)
-	return c + 2.0/3*z.half*in + dot(w.inner, m.z)
+	h := m.sky.film + emissivity*air.StefanBoltzmann*(c*c+airK*airK)*(c+airK)
+	in := (m.sky.q - h*(c-airK)) / (1 + h*half)
+	return c + 2.0/3*half*in + dot(m.z, inner)
 }
+
+// Judged tells the part of State that limits are held against at the end of the
+// last step, in a third of the time.
+func (m *Reduced) Judged() Judged {
+	j := Judged{WallK: m.at(m.wall), SweptK: m.sweptK}
+	for i := 0; i < len(m.tyreSide); i += m.p.r {
+		j.TyreSideK = max(j.TyreSideK, m.at(m.tyreSide[i:]))
+	}
+	for i := 0; i < len(m.fairing); i += m.p.r {
+		j.FairingK = max(j.FairingK, m.at(m.fairing[i:]))
+	}
+	return j
+}
+
+// at is the temperature at a place, K.
+func (m *Reduced) at(row []float64) float64 { return referenceK + dot(m.z, row) }
 
 // State tells the temperatures at the end of the last step.
 func (m *Reduced) State() State {
-	p := m.p
-	at := func(row []float64) float64 { return referenceK + dot(row, m.z) }
+	j := m.Judged()
 	st := State{
-		WallK: at(p.wall), SweptK: m.sweptK, ContactK: m.rub.contact,
-		MidWallK: at(p.midWall), InnerWallK: at(p.innerWall),
-		BedCentreK: at(p.bedCentre), SpokeBedK: at(p.spokeBed),
-		TyreAirK: at(p.tyreAir), PadK: m.rub.blk.t[0],
+		WallK: j.WallK, SweptK: j.SweptK, TyreSideK: j.TyreSideK, FairingK: j.FairingK, ContactK: m.rub.contact,
+		MidWallK: m.at(m.midWall), InnerWallK: m.at(m.innerWall),
+		BedCentreK: m.at(m.bedCentre), SpokeBedK: m.at(m.spokeBed),
+		TyreAirK: m.at(m.tyreAir), PadK: m.rub.blk.faceK,
 	}
-	for i := range p.track {
-		st.HottestK = math.Max(st.HottestK, m.swept(&p.track[i]))
-	}
-	for _, row := range p.tyreSide {
-		st.TyreSideK = math.Max(st.TyreSideK, at(row))
-	}
-	for _, row := range p.fairing {
-		st.FairingK = math.Max(st.FairingK, at(row))
+	for i := 0; i < len(m.track); i += m.p.r {
+		st.HottestK = max(st.HottestK, m.swept(m.track[i:], m.trackInner[i:]))
 	}
 	return st
 }
@@ -158,6 +163,6 @@ func (m *Reduced) State() State {
 // since Reset.
 func (m *Reduced) Balance() Balance {
 	b := m.bal
-	stored := (m.h[0] - m.h0[0]) * m.p.even
+	stored := (m.h[0] - m.h0) * m.p.even
 	return Balance{Braked: 2 * b.Braked, Pads: 2 * b.Pads, Sun: 2 * b.Sun, In: 2 * b.In, Stored: 2 * stored, Lost: 2 * b.Lost}
 }

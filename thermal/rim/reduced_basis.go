@@ -7,180 +7,79 @@ import (
 )
 
 const (
-	// basisRiseK is the size of the family's temperatures, each member scaled
-	// to it at its hottest place, and basisWorstK how many kelvin any of them
-	// may lose at any place when the patterns are cut. Found by trial on
-	// drawn sections against the Solver (BenchmarkReducedAgainstSolver).
-	basisRiseK  = 200.0
-	basisWorstK = 0.3
+	// basisRiseK is the size of the answers, each scaled to it at its hottest
+	// place. aloneWorstK and familyWorstK are how many kelvin any of them may lose
+	// at any place when the patterns are cut: for one section alone, which is held
+	// against finite elements, and for all of a family, in which a step must be
+	// cheap. Found by trial on drawn sections against the Solver
+	// (TestReducedAgainstSolver, TestFamilyAgainstSolver).
+	basisRiseK   = 200.0
+	aloneWorstK  = 0.3
+	familyWorstK = 1.0
 	// mostPatterns bounds the cost of a step, which grows with its square to
 	// third power.
 	mostPatterns = 24
-	// warmK is the temperature at which the family's even members have their
-	// heat capacity, kelvin.
-	warmK = referenceK + 40
-	// shortestAirS is the time from which warmth of the air is looked at,
-	// seconds: it has no fast changes.
-	shortestAirS = 10.0
 )
 
-// basisTausS are the times, s, after which the family looks at a wheel. They
-// are closest where heat crosses from wall to bed.
-func basisTausS() []float64 {
-	return []float64{0.5, 1, 2, 4, 8, 16, 32, 64, 128, 300, 1000, 3000}
-}
-
-// basisWeather is a film, W/(m2 K), and whether the section is as after long
-// braking or evenly warm.
-type basisWeather struct {
-	film   float64
-	braked bool
-}
-
-// basisWeathers are those under which the family looks: nearly calm, and fast.
-func (s *Solver) basisWeathers() []basisWeather {
-	slow, fast := 15.0, 80.0
-	if s.rub.fixedFilm != 0 {
-		slow, fast = s.rub.fixedFilm, s.rub.fixedFilm
-	}
-	return []basisWeather{{slow, false}, {fast, true}}
-}
-
-// midFilm is a film in the middle of what occurs, W/(m2 K).
-func (s *Solver) midFilm() float64 {
-	if s.rub.fixedFilm != 0 {
-		return s.rub.fixedFilm
-	}
-	return 40
-}
-
-// family solves (C/tau + K + film) x = input for all times and weathers: the
-// temperatures tau seconds after flux on the track or warmth of the air set in,
-// more or less (a rational Krylov family). Specific heat rises so much that hot
-// track and cold flank need members of their own.
-func (s *Solver) family() ([][]float64, error) {
-	braked, err := s.longBraked()
-	if err != nil {
-		return nil, err
-	}
-	even := make([]float64, s.rows)
-	for i := range even {
-		even[i] = warmK
-		braked[i] += referenceK
-	}
-	var family [][]float64
-	add := func(x []float64) {
-		s.a.solve(x)
-		most := 0.0
-		for _, v := range x {
-			most = max(most, math.Abs(v))
+// newBases gives patterns of temperature whose sums stand in for the answers of
+// some sections alike but for their conductivities. Every pattern is the same
+// mixture of answers in all sections, so that it bends smoothly from one to the
+// next: the principal components of all answers together, an even number of
+// them, as many as the answer that they serve worst needs for worstK. The first
+// pattern is even, so that what the patterns take in and give off is energy, to
+// rounding. by are the weights of the nodes; the patterns of each section are
+// orthonormal in them.
+func newBases(by []float64, of []answers, worstK float64) [][][]float64 {
+	bases, rests := make([][][]float64, len(of)), make([][][]float64, len(of))
+	for k, a := range of {
+		even := make([]float64, len(by))
+		for i := range even {
+			even[i] = 1
 		}
-		family = append(family, scaled(x, basisRiseK/most))
-	}
-	for _, w := range s.basisWeathers() {
-		at := even
-		if w.braked {
-			at = braked
-		}
-		for _, tau := range basisTausS() {
-			if err := s.refactor(tau, w.film, at); err != nil {
-				return nil, err
-			}
-			add(s.trackInput())
-			if tau >= shortestAirS {
-				add(s.airInput(w.film))
-			}
+		bases[k] = [][]float64{scaled(even, 1/norm(by, even))}
+		for _, x := range a.all() {
+			rest := scaled(slices.Clone(x), basisRiseK/largest(x))
+			takeOut(by, rest, even)
+			rests[k] = append(rests[k], rest)
 		}
 	}
-	s.refDt = 0 // the factors are not those of a step
-	return family, nil
-}
-
-// trackInput is the heat flow, W, that 1 W/m2 on the track gives.
-func (s *Solver) trackInput() []float64 {
-	b := make([]float64, s.rows)
-	for i := range s.mesh.faces {
-		if f := &s.mesh.faces[i]; f.kind == faceTrack {
-			b[f.cell] += f.areaM
+	for _, mixture := range components(by, rests) {
+		lost := 0.0
+		for _, rest := range rests {
+			lost = max(lost, largest(rest...))
 		}
-	}
-	return b
-}
-
-// airInput is the heat flow, W, that air 1 K warmer gives.
-func (s *Solver) airInput(film float64) []float64 {
-	b := make([]float64, s.rows)
-	for i := range s.mesh.faces {
-		if f := &s.mesh.faces[i]; f.kind <= faceOuter {
-			b[f.cell] += f.areaM * film / (1 + film*f.half)
-		}
-	}
-	b[s.tyre] += tyreLossWPerK / 2
-	return b
-}
-
-// longBraked is the section after minutes of braking, kelvin above the air
-// and basisRiseK at its hottest place.
-func (s *Solver) longBraked() ([]float64, error) {
-	at := make([]float64, s.rows)
-	for i := range at {
-		at[i] = referenceK
-	}
-	const minutes = 300.0
-	if err := s.refactor(minutes, s.midFilm(), at); err != nil {
-		return nil, err
-	}
-	s.refDt = 0 // the factors are not those of a step
-	x := s.trackInput()
-	s.a.solve(x)
-	return scaled(x, basisRiseK/slices.Max(x)), nil
-}
-
-// newBasis gives patterns of temperature whose sums stand in for all that the
-// section does: the principal components of the family, as many as are needed
-// for basisWorstK. The first pattern is even, so that what the patterns take
-// in and give off is energy, to rounding; all are orthonormal in heat capacity.
-func (s *Solver) newBasis() ([][]float64, error) {
-	family, err := s.family()
-	if err != nil {
-		return nil, err
-	}
-	by := s.placeWeights()
-	even := make([]float64, s.rows)
-	for i := range even {
-		even[i] = 1
-	}
-	basis := [][]float64{scaled(even, 1/norm(by, even))}
-	for _, x := range family {
-		takeOut(by, x, basis[0])
-	}
-	for _, v := range components(by, family) {
-		if len(basis) == mostPatterns || largest(family) <= basisWorstK {
+		if lost <= worstK && len(bases[0])%2 == 0 {
 			break
 		}
-		for _, b := range basis {
-			takeOut(by, v, b)
-		}
-		size := norm(by, v)
-		if !(size > 0) {
-			break
-		}
-		basis = append(basis, scaled(v, 1/size))
-		for _, x := range family {
-			takeOut(by, x, v)
+		for k, rest := range rests {
+			v := make([]float64, len(by))
+			for j, x := range rest {
+				axpy(mixture[j], x, v)
+			}
+			for _, b := range bases[k] {
+				takeOut(by, v, b) // no more than rounding
+			}
+			scaled(v, 1/norm(by, v))
+			for _, x := range rest {
+				takeOut(by, x, v)
+			}
+			bases[k] = append(bases[k], v)
 		}
 	}
-	// From place weights to heat capacity, the even one still first; twice,
-	// for rounding.
+	return bases
+}
+
+// orthonormal makes the patterns so in the heat capacities of the nodes, the even
+// one still first, in place.
+func orthonormal(basis [][]float64, capacity []float64) {
 	for i, v := range basis {
-		for range 2 {
+		for range 2 { // for rounding
 			for _, b := range basis[:i] {
-				takeOut(s.c0, v, b)
+				takeOut(capacity, v, b)
 			}
 		}
-		scaled(v, 1/norm(s.c0, v))
+		scaled(v, 1/norm(capacity, v))
 	}
-	return basis, nil
 }
 
 // placeWeights says how much each node counts when patterns are chosen: by
@@ -205,15 +104,23 @@ func (s *Solver) placeWeights() []float64 {
 	return by
 }
 
-// components gives the principal components of the family, not scaled, the
-// strongest first, by the small matrix of inner products.
-func components(by []float64, family [][]float64) [][]float64 {
-	m := len(family)
+// components gives the principal components of all sections' answers together,
+// as mixtures of answers, the strongest first, by the small matrix of inner products.
+// They are an odd number, for the even pattern comes before them, and with it no
+// more than mostPatterns.
+func components(by []float64, of [][][]float64) (mixtures [][]float64) {
+	m := len(of[0])
 	gram := make([]float64, m*m)
+	for _, xs := range of {
+		for i, x := range xs {
+			for j := range i + 1 {
+				gram[i*m+j] += inner(by, x, xs[j])
+			}
+		}
+	}
 	for i := range m {
-		for j := range i + 1 {
-			g := inner(by, family[i], family[j])
-			gram[i*m+j], gram[j*m+i] = g, g
+		for j := range i {
+			gram[j*m+i] = gram[i*m+j]
 		}
 	}
 	values, vectors := symmetricEigen(gram, m)
@@ -222,22 +129,21 @@ func components(by []float64, family [][]float64) [][]float64 {
 		order[i] = i
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(values[b], values[a]) })
-	var all [][]float64
-	for _, k := range order {
-		if !(values[k] > 1e-14*values[order[0]]) || len(all) == mostPatterns {
+	for _, k := range order[:mostPatterns-1] {
+		if len(mixtures)%2 == 1 && !(values[k] > 1e-14*values[order[0]]) {
 			break // the rest is rounding
 		}
-		v := make([]float64, len(by))
-		for j, x := range family {
-			axpy(vectors[j*m+k], x, v)
+		mixture := make([]float64, m)
+		for j := range mixture {
+			mixture[j] = vectors[j*m+k]
 		}
-		all = append(all, v)
+		mixtures = append(mixtures, mixture)
 	}
-	return all
+	return mixtures
 }
 
 // largest is the largest absolute entry of all of xs.
-func largest(xs [][]float64) float64 {
+func largest(xs ...[]float64) float64 {
 	var most float64
 	for _, x := range xs {
 		for _, v := range x {

@@ -3,7 +3,17 @@ package rim
 import "math"
 
 // Small dense linear algebra of the reduced model. Symmetric matrices are
-// packed: entry (i,j), j <= i, stands at i(i+1)/2+j.
+// packed: entry (i,j), j <= i, stands at i(i+1)/2+j. Those that a step works with
+// have an even number of rows, and two of them go side by side, since each addition
+// to a sum waits for the one before it.
+
+// packed is where entry (i,j) of a packed matrix stands.
+func packed(i, j int) int {
+	if i < j {
+		i, j = j, i
+	}
+	return i*(i+1)/2 + j
+}
 
 // inner is the sum of w x y.
 func inner(w, x, y []float64) float64 {
@@ -70,63 +80,72 @@ func addRows(y, x, a []float64) {
 	}
 }
 
-// times puts the packed a times x into y.
+// pair gives rows i and i+1 of the packed a, which begin at q, up to the diagonal,
+// and where the next row begins.
+func pair(a []float64, q, i int) (r, s []float64, next int) {
+	return a[q : q+i+1], a[q+i+1 : q+2*i+3], q + 2*i + 3
+}
+
+// times puts the packed a times x into y; an even number of rows.
 func times(y, a, x []float64) {
+	y = y[:len(x)]
 	q := 0
-	for i, xi := range x {
-		row := a[q : q+i]
-		below, out := x[:i], y[:i]
-		var sum float64
-		for j, v := range row {
-			sum += v * below[j]
-			out[j] += v * xi
+	for i := 0; i+1 < len(x); i += 2 {
+		r, s, next := pair(a, q, i)
+		q = next
+		before, out, t := x[:i], y[:i], s[:i]
+		tie, xi, xk := s[i], x[i], x[i+1]
+		var u, v float64
+		for j, c := range r[:i] {
+			u += c * before[j]
+			v += t[j] * before[j]
+			out[j] += c*xi + t[j]*xk
 		}
-		y[i] = sum + a[q+i]*xi
-		q += i + 1
+		y[i], y[i+1] = u+r[i]*xi+tie*xk, v+tie*xi+s[i+1]*xk
 	}
 }
 
-// factorPacked replaces the packed, positive definite a by its LDL' factors:
-// below the diagonal L; invD gets the inverse of D. Two columns of a row are
-// found side by side.
+// factorPacked replaces the packed, positive definite a, of an even number of
+// rows, by its LDL' factors: below the diagonal L; invD gets the inverse of D. Two
+// rows meet two columns at a time.
 func factorPacked(a, invD []float64) error {
 	q := 0
-	for i := range invD {
-		ri := a[q : q+i+1]
-		p, j := 0, 0
-		for ; j+1 < i; j += 2 {
-			rj, rk := a[p:p+j], a[p+j+1:p+2*j+1]
-			rk = rk[:len(rj)]
-			x := ri[:len(rj)]
-			u, v := ri[j], ri[j+1]
-			for k, l := range rj {
-				w := x[k]
-				u -= l * w
-				v -= rk[k] * w
+	for i := 0; i+1 < len(invD); i += 2 {
+		r, s, next := pair(a, q, i)
+		q = next
+		// First pass: U(i,j) = A(i,j) - sum_k U(i,k) L(j,k), with U = L D.
+		p := 0
+		for j := 0; j+1 < i; j += 2 {
+			lr, ls, below := pair(a, p, j)
+			p = below
+			x, y, m := r[:j], s[:j], ls[:j]
+			rj, rk, sj, sk := r[j], r[j+1], s[j], s[j+1]
+			for k, l := range lr[:j] {
+				xk, yk, mk := x[k], y[k], m[k]
+				rj -= l * xk
+				rk -= mk * xk
+				sj -= l * yk
+				sk -= mk * yk
 			}
-			ri[j], ri[j+1] = u, v-a[p+2*j+1]*u
-			p += 2*j + 3
+			r[j], r[j+1], s[j], s[j+1] = rj, rk-ls[j]*rj, sj, sk-ls[j]*sj
 		}
-		if j < i {
-			rj := a[p : p+j]
-			x := ri[:len(rj)]
-			u := ri[j]
-			for k, l := range rj {
-				u -= l * x[k]
-			}
-			ri[j] = u
-		}
-		d := ri[i]
-		for j, u := range ri[:i] {
-			l := u * invD[j]
+		// Second pass: L = U / D and D(i) = A(i,i) - sum U L.
+		d, tie, e := r[i], s[i], s[i+1]
+		for j, by := range invD[:i] {
+			u, v := r[j], s[j]
+			l, m := u*by, v*by
 			d -= u * l
-			ri[j] = l
-		}
-		if !(d > 0) {
-			return errNotPositive
+			tie -= v * l
+			e -= v * m
+			r[j], s[j] = l, m
 		}
 		invD[i] = 1 / d
-		q += i + 1
+		s[i] = tie * invD[i]
+		e -= tie * s[i]
+		invD[i+1] = 1 / e
+		if !(d > 0 && e > 0) {
+			return errNotPositive
+		}
 	}
 	return nil
 }
@@ -134,21 +153,30 @@ func factorPacked(a, invD []float64) error {
 // solvePacked replaces b by the solution of a x = b, after factorPacked.
 func solvePacked(a, invD, b []float64) {
 	q := 0
-	for i := range b {
-		x := b[:i]
-		sum := b[i]
-		for j, v := range a[q : q+i] {
-			sum -= v * x[j]
+	for i := 0; i+1 < len(b); i += 2 {
+		r, s, next := pair(a, q, i)
+		q = next
+		x, t := b[:i], s[:i]
+		u, v := b[i], b[i+1]
+		for j, l := range r[:i] {
+			u -= l * x[j]
+			v -= t[j] * x[j]
 		}
-		b[i] = sum
-		q += i + 1
+		b[i], b[i+1] = u, v-s[i]*u
 	}
-	for i := range b {
-		b[i] *= invD[i]
+	for i, d := range invD[:len(b)] {
+		b[i] *= d
 	}
-	for i := len(b) - 1; i > 0; i-- {
-		q -= i + 1
-		axpy(-b[i], a[q:q+i], b[:i])
+	for i := len(b) - 2; i >= 0; i -= 2 {
+		q -= 2*i + 3
+		r, s, _ := pair(a, q, i)
+		x, t := b[:i], s[:i]
+		v := b[i+1]
+		u := b[i] - s[i]*v
+		b[i] = u
+		for j, l := range r[:i] {
+			x[j] -= l*u + t[j]*v
+		}
 	}
 }
 

@@ -23,11 +23,10 @@ import (
 func TestReducedAgainstFiniteElements(t *testing.T) {
 	for _, c := range elementsCases(t) {
 		s := alone(t, c.sec, 1.4)
-		p, err := s.project()
+		m, err := s.reduced()
 		if err != nil {
 			t.Fatal(err)
 		}
-		m := newReduced(p, s.rub)
 		m.Reset(300)
 		var ours []elementsSample
 		for i := 0; len(ours) < len(c.samples); i++ {
@@ -53,6 +52,15 @@ func TestReducedAgainstFiniteElements(t *testing.T) {
 	}
 }
 
+// reduced makes a Reduced of s as it is.
+func (s *Solver) reduced() (*Reduced, error) {
+	f := Family{rub: s.rub, alongs: 1, throughs: 1}
+	if err := f.reduce([]*Solver{s}, aloneWorstK); err != nil {
+		return nil, err
+	}
+	return f.New(), nil
+}
+
 // placesOf gives what the finite elements sample, above airK.
 func placesOf(st State, airK float64) [5]float64 {
 	return [5]float64{st.SweptK - airK, st.MidWallK - airK, st.InnerWallK - airK, st.BedCentreK - airK, st.SpokeBedK - airK}
@@ -64,7 +72,7 @@ func (m *Reduced) advanceFor(dt float64, w weather) error {
 		return err
 	}
 	m.sky = sky{w.film, w.flux, w.airK}
-	m.sweptK = m.swept(&m.p.trackMean)
+	m.sweptK = m.swept(m.trackMean, m.meanInner)
 	return nil
 }
 
@@ -277,11 +285,10 @@ func (c *besideCase) reduced() (advancer, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := s.project()
+	m, err := s.reduced()
 	if err != nil {
 		return nil, err
 	}
-	m := newReduced(p, s.rub)
 	m.Reset(besideAirK)
 	return besideReduced{m}, nil
 }

@@ -22,8 +22,12 @@ type drawnCase struct {
 // radiation, every other one tapered, some with a skin or a fairing, and a duty
 // of twenty minutes or so: drags, pulses, jumps, stops, in steps of 0.05 s to
 // 10 s.
-func drawCase(k int) drawnCase {
-	rng := rand.New(rand.NewPCG(1917, uint64(k)))
+func drawCase(k int) drawnCase { return drawSeeded(drawnSeed, k) }
+
+const drawnSeed = 1917
+
+func drawSeeded(seed uint64, k int) drawnCase {
+	rng := rand.New(rand.NewPCG(seed, uint64(k)))
 	in := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
 	const mm = 1e-3
 	metal := func() Material {
@@ -145,12 +149,60 @@ func apart(t testing.TB, a, b model, c drawnCase) (peaks, always []float64, rise
 	return peaks, always, topA[2] - c.t0
 }
 
-// compare runs the first n drawn cases through both and logs and returns the
-// differences, kelvin, of each case's worst place: of peaks and at any time.
+// spread is how far cases came out apart, kelvin: of each case's worst place,
+// of peaks and at any time, and of each place's worst case.
+type spread struct {
+	peaks, always, rises, patterns, cells []float64
+	byPlace                               [][]float64 // peaks of each place
+	everByPlace                           []float64
+}
+
+// add runs a case through both.
+func (s *spread) add(t testing.TB, full *Solver, reduced *Reduced, c drawnCase) {
+	t.Helper()
+	p, a, rise := apart(t, full, reduced, c)
+	if s.byPlace == nil {
+		s.byPlace, s.everByPlace = make([][]float64, len(p)), make([]float64, len(p))
+	}
+	worst := slices.Max(p)
+	s.peaks, s.always, s.rises = append(s.peaks, worst), append(s.always, slices.Max(a)), append(s.rises, rise)
+	s.patterns, s.cells = append(s.patterns, float64(reduced.Patterns())), append(s.cells, float64(full.Cells()))
+	for i, x := range p {
+		s.byPlace[i], s.everByPlace[i] = append(s.byPlace[i], x), max(s.everByPlace[i], a[i])
+	}
+	if testing.Verbose() && worst > 0.5 {
+		t.Logf("%s: rise %.0f K, steps of %g s: peak of %s %.2f K apart", c.sec.ID, rise, c.duty[0].DtS, toldNames[slices.Index(p, worst)], worst)
+	}
+}
+
+// tell logs it. Cases that are all cool tell nothing, which is an error.
+func (s *spread) tell(t testing.TB) {
+	t.Helper()
+	parts := func(v []float64) func(part float64) float64 {
+		v = slices.Sorted(slices.Values(v))
+		return func(part float64) float64 { return v[int(part*float64(len(v)-1)+0.5)] }
+	}
+	for _, x := range []struct {
+		name string
+		v    []float64
+	}{{"peaks apart, K", s.peaks}, {"apart at any time, K", s.always}, {"rise of the hottest row, K", s.rises}, {"patterns", s.patterns}, {"cells", s.cells}} {
+		at := parts(x.v)
+		t.Logf("%s of %d cases: least %.3g, median %.3g, 90 %% %.3g, 99 %% %.3g, most %.3g", x.name, len(x.v), at(0), at(0.5), at(0.9), at(0.99), at(1))
+	}
+	for i, v := range s.byPlace {
+		at := parts(v)
+		t.Logf("%s: peaks apart by %.2f K in the middle, 90 %% %.2f, 99 %% %.2f, most %.2f; at any time %.2f K", toldNames[i], at(0.5), at(0.9), at(0.99), at(1), s.everByPlace[i])
+	}
+	if slices.Max(s.rises) < 150 {
+		t.Errorf("no case is hot")
+	}
+}
+
+// compare runs the first n drawn cases through both and tells how far they lie
+// apart.
 func compare(t testing.TB, n int) (peaks, always []float64) {
 	t.Helper()
-	byPlace, everByPlace := make([]float64, len(toldNames)), make([]float64, len(toldNames))
-	var rises, patterns, cells []float64
+	var s spread
 	for k := range n {
 		c := drawCase(k)
 		full, err := NewSolver(c.sec, c.pad, c.opt)
@@ -161,32 +213,10 @@ func compare(t testing.TB, n int) (peaks, always []float64) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		p, a, rise := apart(t, full, reduced, c)
-		worst := slices.Max(p)
-		peaks, always, rises = append(peaks, worst), append(always, slices.Max(a)), append(rises, rise)
-		patterns, cells = append(patterns, float64(reduced.Patterns())), append(cells, float64(full.Cells()))
-		for i, x := range p {
-			byPlace[i], everByPlace[i] = max(byPlace[i], x), max(everByPlace[i], a[i])
-		}
-		if testing.Verbose() && worst > 0.3 {
-			t.Logf("%s: rise %.0f K, steps of %g s: peak of %s %.2f K apart", c.sec.ID, rise, c.duty[0].DtS, toldNames[slices.Index(p, worst)], worst)
-		}
+		s.add(t, full, reduced, c)
 	}
-	for _, x := range []struct {
-		name string
-		v    []float64
-	}{{"peaks apart, K", peaks}, {"apart at any time, K", always}, {"rise of the hottest row, K", rises}, {"patterns", patterns}, {"cells", cells}} {
-		v := slices.Sorted(slices.Values(x.v))
-		at := func(part float64) float64 { return v[int(part*float64(len(v)-1)+0.5)] }
-		t.Logf("%s of %d cases: least %.3g, median %.3g, 90 %% %.3g, 99 %% %.3g, most %.3g", x.name, n, at(0), at(0.5), at(0.9), at(0.99), at(1))
-	}
-	for i, x := range byPlace {
-		t.Logf("%s: peaks at most %.2f K apart, at any time %.2f K", toldNames[i], x, everByPlace[i])
-	}
-	if slices.Max(rises) < 150 {
-		t.Errorf("no case is hot")
-	}
-	return peaks, always
+	s.tell(t)
+	return s.peaks, s.always
 }
 
 // The patterns stand in for the cells: no peak of any place is further than
@@ -237,6 +267,38 @@ func TestReducedBalanceCloses(t *testing.T) {
 	}
 }
 
+// After steps that bend enthalpy hard, what the wheel holds is what belongs to
+// its temperatures, to bentK on the track.
+func TestReducedHoldsItsEnthalpy(t *testing.T) {
+	for k := range 12 {
+		c := drawCase(k)
+		m, err := NewReduced(c.sec, c.pad, c.opt)
+		if err != nil {
+			t.Fatal(err)
+		}
+		m.Reset(c.t0)
+		worst := 0.0
+		for _, d := range c.duty {
+			d.PowerW *= 2
+			if err := m.Step(d); err != nil {
+				t.Fatal(err)
+			}
+			m.renewTangent() // y is exact at z
+			off := slices.Clone(m.h)
+			axpy(-1, m.y, off)
+			worst = max(worst, math.Abs(dot(m.trackMean, off)))
+		}
+		// In kelvin by the heat capacity at the reference, which is less than
+		// that of a hot track.
+		if worst > 1.2*bentK {
+			t.Errorf("%s: %g K more or less than its temperatures", c.sec.ID, worst)
+		}
+		if k < 3 && worst < bentK/10 {
+			t.Errorf("%s: %g K: nothing bends", c.sec.ID, worst)
+		}
+	}
+}
+
 // A wheel at the air's temperature stays there.
 func TestReducedRests(t *testing.T) {
 	m, err := NewReduced(byID(t, "carbon-deep"), Pads()[0], Options{})
@@ -253,50 +315,6 @@ func TestReducedRests(t *testing.T) {
 		if toldNames[i] != "fairing" && math.Abs(v-320) > 1e-6 {
 			t.Errorf("%s went from 320 K to %g K by itself", toldNames[i], v)
 		}
-	}
-}
-
-// A clone does what its model does, each by itself, and one with another film
-// factor does what a model made with that factor does.
-func TestReducedClones(t *testing.T) {
-	c := drawCase(4)
-	one, err := NewReduced(c.sec, c.pad, c.opt)
-	if err != nil {
-		t.Fatal(err)
-	}
-	first, mid := one.Clone(), one.Clone()
-	if &first.p.cond[0] != &one.p.cond[0] {
-		t.Error("a clone does not share what never changes")
-	}
-	if err := mid.SetFilmFactor(0); err == nil {
-		t.Error("a film factor of 0 was taken")
-	}
-	if err := mid.SetFilmFactor(1.4 * c.opt.FilmFactor); err != nil {
-		t.Fatal(err)
-	}
-	c.opt.FilmFactor *= 1.4
-	made, err := NewReduced(c.sec, c.pad, c.opt)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, m := range []*Reduced{one, first, mid, made} {
-		m.Reset(c.t0)
-	}
-	for _, d := range c.duty[:300] {
-		for _, m := range []*Reduced{one, first, mid, made} {
-			if err := m.Step(d); err != nil {
-				t.Fatal(err)
-			}
-		}
-	}
-	if one.State() != first.State() || one.Balance() != first.Balance() {
-		t.Errorf("clone: %+v, model: %+v", first.State(), one.State())
-	}
-	if mid.State() != made.State() || mid.Balance() != made.Balance() {
-		t.Errorf("clone: %+v, made with the same film factor: %+v", mid.State(), made.State())
-	}
-	if d := one.State().SweptK - mid.State().SweptK; d < 1 {
-		t.Errorf("1.4 times the film cools the track by %g K only", d)
 	}
 }
 

@@ -159,6 +159,17 @@ func (s Section) ResinInTrack() bool { return s.Material.Composite || s.TrackMat
 // HasFairing says whether flank and spoke bed are of another material.
 func (s Section) HasFairing() bool { return s.Fairing.Material.ID != "" }
 
+// At is the section with the conductivities of all its materials, along their
+// walls and through them, at two places of their ranges, -1 to 1 (see
+// Quantity.At); it has no ranges of them any more. A material that is no
+// composite, whose one conductivity stands in both, has it at through.
+func (s Section) At(along, through float64) Section {
+	s.Material = s.Material.at(along, through)
+	s.Surface.Material = s.Surface.Material.at(along, through)
+	s.Fairing.Material = s.Fairing.Material.at(along, through)
+	return s
+}
+
 // MaterialNames tells what the section is made of, outermost first.
 func (s Section) MaterialNames() string {
 	name := s.Material.Name

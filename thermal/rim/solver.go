@@ -132,20 +132,34 @@ type Options struct {
 	NoPads bool
 }
 
+func (o Options) validate() error {
+	if f := o.FilmFactor; !(f >= 0) || math.IsInf(f, 1) {
+		return fmt.Errorf("film factor is %g; give a positive number", f)
+	}
+	return nil
+}
+
 // NewSolver makes a solver for one wheel with the rim and the pads, at 20 °C.
 func NewSolver(sec Section, pad Pad, opt Options) (*Solver, error) {
 	if err := sec.Validate(); err != nil {
 		return nil, err
 	}
-	if f := opt.FilmFactor; !(f >= 0) || math.IsInf(f, 1) {
-		return nil, fmt.Errorf("film factor is %g; give a positive number", f)
+	if err := opt.validate(); err != nil {
+		return nil, err
 	}
 	return build(sec, pad, opt), nil
 }
 
 // build is NewSolver without asking whether such a rim can be.
 func build(sec Section, pad Pad, opt Options) *Solver {
-	me := newMesh(sec, opt.Resolution)
+	s := onMesh(sec, newMesh(sec, opt.Resolution))
+	s.rub = newContact(sec, pad, opt)
+	s.Reset(air.ZeroCelsiusK + 20)
+	return s
+}
+
+// onMesh makes a solver on a mesh of the section, without pads and not reset.
+func onMesh(sec Section, me *mesh) *Solver {
 	s := &Solver{sec: sec, mesh: me}
 	s.cavity, s.tyre, s.rows = me.n, me.n+1, me.n+2
 	s.layout()
@@ -159,8 +173,6 @@ func build(sec Section, pad Pad, opt Options) *Solver {
 		*p = make([]float64, s.rows)
 	}
 	s.surf = make([]float64, len(me.faces))
-	s.rub = newContact(&s.sec, pad, opt)
-	s.Reset(air.ZeroCelsiusK + 20)
 	return s
 }
 
@@ -305,7 +317,7 @@ func (s *Solver) State() State {
 		WallK: s.mean(s.mesh.wall), SweptK: s.trackSurface(), ContactK: s.rub.contact,
 		MidWallK: s.mean(s.mesh.midWall), InnerWallK: s.mean(s.mesh.innerWall),
 		BedCentreK: s.mean(s.mesh.bedCentre), SpokeBedK: s.mean(s.mesh.spokeBed),
-		TyreAirK: s.t[s.tyre], PadK: s.rub.blk.t[0],
+		TyreAirK: s.t[s.tyre], PadK: s.rub.blk.faceK,
 	}
 	for i := range s.mesh.track {
 		st.HottestK = math.Max(st.HottestK, s.swept(&s.mesh.track[i]))
@@ -319,6 +331,15 @@ func (s *Solver) State() State {
 	}
 	return st
 }
+
+// Judged are the temperatures of State that limits are held against, kelvin.
+type Judged struct{ WallK, SweptK, TyreSideK, FairingK float64 }
+
+// judged gives that part.
+func (s State) judged() Judged { return Judged{s.WallK, s.SweptK, s.TyreSideK, s.FairingK} }
+
+// Judged tells them at the end of the last step.
+func (s *Solver) Judged() Judged { return s.State().judged() }
 
 // Balance tells where the braking energy of both sides of the wheel went
 // since Reset.

@@ -1,0 +1,100 @@
+package thermal
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"rimheat/route"
+	"rimheat/thermal/rim"
+	"rimheat/thermal/risk"
+)
+
+// An inquiry asks again and again how one candidate does on one profile, each time
+// with the same draws, so that answers differ by what was changed alone.
+type inquiry struct {
+	profile *route.Profile
+	setup   Setup // with one wheel
+	family  *rim.Family
+	limits  []LimitResult
+	design  *risk.Design
+}
+
+// A Reply is what the draws say to one question.
+type Reply struct {
+	// MarginK is the least margin to any limit on the whole ride.
+	MarginK Percentiles `json:"margin_K"`
+	Chance  Chance      `json:"chance"`
+	// MarginSE is the standard error of MarginK.P05 by sampling, K.
+	MarginSE float64 `json:"margin_p05_se_K"`
+}
+
+// Within says whether nineteen in twenty draws stay below every limit.
+func (r Reply) Within() bool { return r.Chance.P < MarginalChance }
+
+// newInquiry prepares one about a setup with one wheel.
+func newInquiry(p *route.Profile, s Setup) (*inquiry, error) {
+	if err := s.Validate(); err != nil {
+		return nil, err
+	}
+	if len(s.Wheels) != 1 {
+		return nil, fmt.Errorf("one rim at a time, not %d", len(s.Wheels))
+	}
+	if s.Sampling.Samples == 0 {
+		return nil, fmt.Errorf("nothing is drawn: give a number of draws")
+	}
+	w := s.Wheels[0]
+	q := &inquiry{profile: p, setup: s, limits: limitsOf(w)}
+	var err error
+	if !s.Sampling.Full {
+		if q.family, err = rim.NewFamily(w.Rim, w.Pad, rim.Options{}); err != nil {
+			return nil, err
+		}
+	}
+	q.design, err = design(s.Sampling)
+	return q, err
+}
+
+// ask rides in all the draws of a setup that differs from the inquiry's.
+func (q *inquiry) ask(ctx context.Context, s Setup) (Reply, error) {
+	hot, m, err := q.hottest(ctx, s, spansOf(q.profile.Descents))
+	if err != nil {
+		return Reply{}, err
+	}
+	o := outcomes{m: m, design: q.design, hot: hot, limits: q.limits}
+	return o.reply(o.least()[len(m.spans)])
+}
+
+// hottest gives the hottest temperatures of each draw on stretches of road.
+func (q *inquiry) hottest(ctx context.Context, s Setup, spans []span) ([]hottest, *sampler, error) {
+	if err := s.Validate(); err != nil {
+		return nil, nil, err
+	}
+	m, err := newSampler(q.profile, s, []*rim.Family{q.family}, spans)
+	if err != nil {
+		return nil, nil, err
+	}
+	hot, err := m.run(ctx, q.design, nil)
+	if err != nil {
+		return nil, nil, err
+	}
+	return hot[0], m, nil
+}
+
+// reply sums up margins.
+func (o *outcomes) reply(marginK []float64) (Reply, error) {
+	s, err := risk.Summarise(marginK, o.design.PerBlock())
+	r := Reply{MarginK: Percentiles{s.P05.Value, s.P50.Value, s.P95.Value}, MarginSE: s.P05.SE, Chance: o.chance(marginK)}
+	return r, errors.Join(err, o.err)
+}
+
+// A span is a stretch of road, m.
+type span struct{ startM, endM float64 }
+
+func spansOf(ds []route.Descent) []span {
+	out := make([]span, 0, len(ds))
+	for _, d := range ds {
+		out = append(out, span{d.StartM, d.EndM})
+	}
+	return out
+}
