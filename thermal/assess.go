@@ -214,8 +214,8 @@ func heatWheel(w Wheel, d conditions, front bool, opt rim.Options) (r wheelRun) 
 			return wheelRun{err: fmt.Errorf("at km %.2f: %w", d.DistM[i]/1000, err)}
 		}
 		st := s.State()
-		track.step(d.DtS[i], st)
-		r.history.TrackC[i] = track.trackK(st) - air.ZeroCelsiusK
+		track.step(d.DtS[i], st.SweptK, st.WallK)
+		r.history.TrackC[i] = track.trackK(st.WallK) - air.ZeroCelsiusK
 		r.history.SurfaceC[i] = st.SweptK - air.ZeroCelsiusK
 		r.history.ContactC[i] = st.ContactK - air.ZeroCelsiusK
 		r.history.TyreSideC[i] = st.TyreSideK - air.ZeroCelsiusK

@@ -183,9 +183,9 @@ func (r *benchRun) hold(st rim.State, from, to float64) {
 	// The excess is averaged over time, so a step counts by its middle.
 	middle := st
 	middle.SweptK, middle.WallK = (st.SweptK+r.before.SweptK)/2, (st.WallK+r.before.WallK)/2
-	r.sustained.step(to-from, middle)
+	r.sustained.step(to-from, middle.SweptK, middle.WallK)
 	r.before = st
-	track := r.sustained.trackK(st) - air.ZeroCelsiusK
+	track := r.sustained.trackK(st.WallK) - air.ZeroCelsiusK
 	r.trackC = math.Max(r.trackC, track)
 	for i := range r.limits {
 		l, c := &r.limits[i], track

@@ -14,7 +14,7 @@ func (r *benchRun) reading(st rim.State) BenchReadings {
 	const outside = air.StandardPressurePa
 	gauge := hotGaugePa(r.spec.TyreGaugePa, outside, r.spec.AirK, st.TyreAirK, outside)
 	now := BenchReadings{
-		SweptMeanC: c(st.SweptK), HottestC: c(st.HottestK), TrackC: c(r.sustained.trackK(st)), TyreSideC: c(st.TyreSideK), MidWallC: c(st.MidWallK), InnerWallC: c(st.InnerWallK),
+		SweptMeanC: c(st.SweptK), HottestC: c(st.HottestK), TrackC: c(r.sustained.trackK(st.WallK)), TyreSideC: c(st.TyreSideK), MidWallC: c(st.MidWallK), InnerWallC: c(st.InnerWallK),
 		BedCentreC: c(st.BedCentreK), SpokeBedC: c(st.SpokeBedK), TyreAirC: c(st.TyreAirK), TyreKPa: gauge / 1e3,
 	}
 	if !r.spec.NoPads {

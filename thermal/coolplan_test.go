@@ -105,6 +105,7 @@ func TestPlanAtTheEnds(t *testing.T) {
 	if c := planOf(t, p, light, 0); !c.AsPlanned.Within() || c.Stops != nil || c.Both != nil || !c.Fits || c.Instead != "" {
 		t.Errorf("a light rider in cool air: %+v", c)
 	}
+	p = slopesOf(t, 1500, roads.Slope{LengthM: 300}, roads.Slope{LengthM: 1800, Grade: -0.13}, roads.Slope{LengthM: 300})
 	heavy := drawing(t, 100, "carbon-deep")
 	heavy.Load.RiderKg = 120
 	if c := planOf(t, p, heavy, 0); c.Fits || !strings.Contains(c.Instead, "aluminium is advised") {

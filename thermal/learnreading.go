@@ -61,7 +61,7 @@ type Range struct {
 const (
 	// learningPoints are drawn from the fit of what the draws foretell, tens of
 	// thousands, so that what a reading teaches is not itself a matter of chance.
-	learningPoints = 40000
+	learningPoints = 20000
 	// contradicts is the part of the draws on the far side of a reading under
 	// which it is refused.
 	contradicts = 0.005

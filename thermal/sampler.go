@@ -207,6 +207,7 @@ type wheelModel interface {
 	Reset(tK float64)
 	Step(d rim.Drive) error
 	State() rim.State
+	Judged() rim.Judged
 }
 
 // driveOf is step i of a duty as a wheel meets it.
@@ -227,23 +228,23 @@ func driveOf(d *ride.Duty, power []float64, w *ride.Weather, i int) rim.Drive {
 // the start of the next one, as in peaksOn.
 func heatUp(m wheelModel, d *ride.Duty, power []float64, w ride.Weather, spans []span, hot hottest) error {
 	m.Reset(d.AirK[0] + w.RoadAirK)
-	track, tyre, fairing := hot.at(atTrack), hot.at(atTyreSide), hot.at(atFairing)
+	tracks, tyres, fairings := hot.at(atTrack), hot.at(atTyreSide), hot.at(atFairing)
 	whole := len(spans)
 	on, ended := -1, false
-	var judged sustained
+	var track sustained
 	for i := range d.DtS {
 		if err := m.Step(driveOf(d, power, &w, i)); err != nil {
 			return fmt.Errorf("at km %.2f: %w", d.DistM[i]/1000, err)
 		}
-		st := m.State()
-		judged.step(d.DtS[i], st)
-		trackC := judged.trackK(st) - air.ZeroCelsiusK
+		st := m.Judged()
+		track.step(d.DtS[i], st.SweptK, st.WallK)
+		trackC := track.trackK(st.WallK) - air.ZeroCelsiusK
 		tyreC, fairingC := st.TyreSideK-air.ZeroCelsiusK, st.FairingK-air.ZeroCelsiusK
 		x := d.DistM[i]
 		raise := func(i int) {
-			tyre[i], fairing[i] = max(tyre[i], tyreC), max(fairing[i], fairingC)
+			tyres[i], fairings[i] = max(tyres[i], tyreC), max(fairings[i], fairingC)
 			if !ended || i == whole {
-				track[i] = max(track[i], trackC)
+				tracks[i] = max(tracks[i], trackC)
 			}
 		}
 		for on+1 < whole && x > spans[on+1].startM {

@@ -1,10 +1,6 @@
 package thermal
 
-import (
-	"math"
-
-	"rimheat/thermal/rim"
-)
+import "math"
 
 // SustainS is the time constant, s, over which the skin's excess over the wall
 // behind it is averaged before the brake track is held against a limit. A
@@ -21,10 +17,10 @@ type sustained struct {
 	skinK float64 // sustained excess of the surface over the wall
 }
 
-// step takes in a wheel's state at the end of a step of dt seconds.
-func (s *sustained) step(dt float64, st rim.State) {
-	s.skinK += (1 - math.Exp(-dt/SustainS)) * (st.SweptK - st.WallK - s.skinK)
+// step takes in a wheel's surface and wall at the end of a step of dt seconds, K.
+func (s *sustained) step(dt, sweptK, wallK float64) {
+	s.skinK += (1 - math.Exp(-dt/SustainS)) * (sweptK - wallK - s.skinK)
 }
 
-// trackK is the track's temperature at that state, K.
-func (s *sustained) trackK(st rim.State) float64 { return st.WallK + s.skinK }
+// trackK is the track's temperature with a wall of wallK, K.
+func (s *sustained) trackK(wallK float64) float64 { return wallK + s.skinK }

@@ -21,7 +21,7 @@ func TestAwkwardFilesEndWell(t *testing.T) {
 		if err := os.WriteFile(path, f.Data, 0o666); err != nil {
 			t.Fatal(err)
 		}
-		got := runWith("", "assess", path, "--rim=alu-classic")
+		got := runWith("", "assess", path, "--rim=alu-classic", "--samples=100")
 		if i := strings.IndexFunc(got.out+got.errOut, func(r rune) bool { return r != '\n' && unicode.IsControl(r) || unicode.Is(unicode.Cf, r) }); i >= 0 {
 			t.Errorf("%s: a control character in the output: %q", f.Name, (got.out + got.errOut)[max(0, i-20):i+20])
 		}

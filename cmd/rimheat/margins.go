@@ -30,7 +30,7 @@ blew against the rider all along), and slower and faster cruising caps, as the
 hottest speed lies between. With --plot the margin is drawn over air temperature
 and total mass. Inputs are those of assess.`,
 		Example: `  rimheat margins ROUTE.gpx --rim alu-classic --rider-kg 78 --air-temp 38 --plot MAP.png
-  rimheat margins ROUTE.gpx --rim carbon-mid --rim-limit carbon-mid=170 --json`,
+  rimheat margins ROUTE.gpx --rim carbon-mid --rim-limit carbon-mid=170 --samples 100 --json`,
 		Args: oneRoute,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := o.take(flags, args[0]); err != nil {

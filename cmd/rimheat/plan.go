@@ -26,7 +26,7 @@ heat soak into bed, tape and tube, which the plan counts; where the road is leve
 it tries rolling to and fro instead. It says so when no plan makes the rim fit.
 Inputs are those of assess.`,
 		Example: `  rimheat plan ROUTE.gpx --rim alu-classic --rider-kg 68 --air-temp 30
-  rimheat plan ROUTE.gpx --rim carbon-mid --rim-limit carbon-mid=170 --ease-kmh 50 --json`,
+  rimheat plan ROUTE.gpx --rim carbon-mid --rim-limit carbon-mid=170 --ease-kmh 50 --samples 100 --json`,
 		Args: oneRoute,
 		RunE: func(c *cobra.Command, args []string) error {
 			if err := o.take(flags, args[0]); err != nil {
