@@ -113,9 +113,14 @@ func nearly(near []RimResult) string {
 	return strings.Join(parts, ", ")
 }
 
-// ChanceWords puts a part of the draws into words: whole per cent, and no
-// certainty.
+// ChanceWords puts a part of the draws into words: whole per cent, no certainty,
+// and no rounding up to what would be another verdict.
 func ChanceWords(p float64) string {
+	for _, edge := range []float64{MarginalChance, OverChance} {
+		if p < edge && math.Round(100*p) >= 100*edge {
+			return fmt.Sprintf("just under %.0f %%", 100*edge)
+		}
+	}
 	switch {
 	case math.Round(100*p) < 1:
 		return "under 1 %"

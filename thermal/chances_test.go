@@ -22,6 +22,9 @@ func assessed(t *testing.T, p *route.Profile, s Setup) *Assessment {
 // order and hold the central estimate, no descent is likelier to be over than the
 // ride, and a limit that the maker gives is not drawn.
 func TestRisk(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	p := demoRoad(t, "two_passes_hot.gpx")
 	before := -1.0
 	seen := map[Verdict]bool{}
@@ -112,6 +115,9 @@ func TestAssumedLimitIsDrawn(t *testing.T) {
 
 // The full solver for every draw gives what the reduced model gives.
 func TestFullDraws(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	p := demoRoad(t, "drag_hill.gpx")
 	s := drawing(t, 100, "carbon-mid", "alu-deep")
 	reduced := assessed(t, p, s)
@@ -130,6 +136,9 @@ func TestFullDraws(t *testing.T) {
 // Draws work where a ride has an hour, is a replay, brakes by turns or mostly
 // behind, on a flat road, and for a rim with a fairing.
 func TestDrawsOfOtherRides(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	hill, flat := demoRoad(t, "drag_hill.gpx"), demoRoad(t, "flat_loop.gpx")
 	replay, err := route.Load("../testdata/recorded_hill.gpx", nil, route.Options{Replay: true})
 	if err != nil {
@@ -171,7 +180,7 @@ func TestWordsOfRisk(t *testing.T) {
 	if !strings.Contains(all, "which nobody has measured on a bicycle") || strings.Contains(all, "central estimates") {
 		t.Errorf("cautions %q", all)
 	}
-	for p, want := range map[float64]string{0: "under 1 %", 0.0049: "under 1 %", 0.006: "1 %", 0.5: "50 %", 0.994: "99 %", 0.996: "over 99 %", 1: "over 99 %"} {
+	for p, want := range map[float64]string{0: "under 1 %", 0.0049: "under 1 %", 0.006: "1 %", 0.048: "just under 5 %", 0.05: "5 %", 0.497: "just under 50 %", 0.5: "50 %", 0.994: "99 %", 0.996: "over 99 %", 1: "over 99 %"} {
 		if got := ChanceWords(p); got != want {
 			t.Errorf("a chance of %g is %q, want %q", p, got, want)
 		}

@@ -42,6 +42,9 @@ func slopesOf(t *testing.T, startM float64, slopes ...roads.Slope) *route.Profil
 // stop and is seen, no longer than needed, and none too many. The coolest technique
 // asks for no more speed than the rider's own.
 func TestPlanWithAStop(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	p := demoRoad(t, "two_passes_hot.gpx")
 	s := drawing(t, 100, "alu-classic")
 	s.Weather.AirTempK = 273.15 + 36
@@ -99,6 +102,9 @@ func TestPlanWithAStop(t *testing.T) {
 
 // A rim that needs nothing is told nothing, and one that nothing helps is told that.
 func TestPlanAtTheEnds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	p := demoRoad(t, "drag_hill.gpx")
 	light := drawing(t, 100, "alu-classic")
 	light.Load.RiderKg, light.Weather.AirTempK = 50, 273.15+15

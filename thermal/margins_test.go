@@ -31,6 +31,9 @@ func roomOf(t *testing.T, m *Margins, id string) Room {
 // What is found holds: asked again the rim stays within at the value, and no longer
 // a little beyond it.
 func TestMarginsHold(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	p := demoRoad(t, "drag_hill.gpx")
 	s := drawing(t, 200, "alu-classic")
 	m := marginsOf(t, "drag_hill.gpx", s, false)
@@ -70,6 +73,9 @@ func TestMarginsHold(t *testing.T) {
 
 // Hotter air, more load and less head wind leave less margin, all along.
 func TestMarginsFallWithHeat(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	m := marginsOf(t, "drag_hill.gpx", drawing(t, 100, "carbon-deep"), true)
 	for _, id := range []string{"air-temp", "mass", "head-wind"} {
 		r := roomOf(t, m, id)

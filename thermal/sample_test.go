@@ -127,7 +127,7 @@ func TestSampleAgainstFull(t *testing.T) {
 // The same seed gives the same bytes on one core and on many, another seed others.
 func TestDrawsSameOnAnyCores(t *testing.T) {
 	p := demoRoad(t, "drag_hill.gpx")
-	s := drawing(t, 200, "carbon-deep", "alu-classic")
+	s := drawing(t, 100, "carbon-deep", "alu-classic")
 	run := func(cores int, seed uint64) string {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
 		s.Sampling.Seed = seed

@@ -71,6 +71,9 @@ func thermometer(m, c float64) Reading {
 // says that air cools worse; one that no draw explains is refused; a second reading
 // builds on the first.
 func TestLearn(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	ctx, p := context.Background(), demoRoad(t, "drag_hill.gpx")
 	s := drawing(t, 300, "carbon-deep")
 	at := 0.7 * p.DistM[len(p.DistM)-1]
@@ -133,6 +136,9 @@ func TestLearn(t *testing.T) {
 // A label that turned says as much as its two temperatures let it, and one with one
 // end less.
 func TestLearnFromLabel(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	ctx, p := context.Background(), demoRoad(t, "drag_hill.gpx")
 	s := drawing(t, 300, "carbon-deep")
 	end := p.DistM[len(p.DistM)-1]

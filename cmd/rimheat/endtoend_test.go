@@ -146,6 +146,9 @@ func TestPlot(t *testing.T) {
 
 // The examples of the help run as they stand, given files of those names.
 func TestExamplesRun(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	gpx, err := os.ReadFile(road("drag_hill.gpx"))
 	if err != nil {
 		t.Fatal(err)

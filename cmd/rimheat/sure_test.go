@@ -34,6 +34,9 @@ func ran(t *testing.T, args ...string) string {
 
 // Whole outputs of the verbs that ask the draws.
 func TestSureVerbs(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	hill := road("drag_hill.gpx")
 	for name, args := range map[string][]string{
 		"margins":          {"margins", hill, "--rim", "alu-classic", "--rider-kg", "80", "--air-temp", "34", "--samples", "100"},
@@ -59,6 +62,9 @@ func TestSureVerbs(t *testing.T) {
 // What is learned is written as a setup file that an assessment takes: the same
 // draws then spread less, and a file that exists stays.
 func TestLearnWritesASetupFile(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
 	dir := t.TempDir()
 	path := filepath.Join(dir, "mine.toml")
 	hill := road("drag_hill.gpx")

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"io"
 	"os"
+	"strings"
+	"sync"
 	"syscall"
 	"testing"
 )
@@ -56,6 +58,24 @@ func TestProgress(t *testing.T) {
 	p.begin()
 	if want := "first\r     \rsecond\r      \r"; b.String() != want {
 		t.Errorf("got %q, want %q", b.String(), want)
+	}
+}
+
+// Work that is counted by many goroutines shows how far it is, and its end.
+func TestProgressCountedOnManyCores(t *testing.T) {
+	var b bytes.Buffer
+	p := newProgress(&b)
+	p.begin()
+	told := p.counted("drawing")
+	var wg sync.WaitGroup
+	const of = 400
+	for i := range of {
+		wg.Go(func() { told(i+1, of) })
+	}
+	wg.Wait()
+	p.done()
+	if n := strings.Count(b.String(), "drawing,"); n != 50 || !strings.Contains(b.String(), "drawing, 400 of 400 ...") {
+		t.Errorf("told %d times: %q", n, b.String())
 	}
 }
 
