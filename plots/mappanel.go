@@ -143,7 +143,7 @@ func (s *mapSheet) key(y float64) {
 		mid := (b.y0 + b.y1) / 2
 		s.sc.line(roleKey, noRim, st, xy{b.x0, mid}, xy{b.x1, mid})
 	})
-	row(y, "over: more than 1 draw of 20 reaches a limit", func(b rect) {
+	row(y, "hatched: more than 1 draw of 20 reaches a limit", func(b rect) {
 		s.sc.area(roleKey, noRim, b, shade(s.levels, len(s.levels)/2))
 		for _, l := range hatch(b, hatchApart/2, nil, nil) {
 			s.sc.line(roleKey, noRim, s.hatchStyle(), l[0], l[1])

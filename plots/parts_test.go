@@ -150,7 +150,7 @@ func TestVerdictsInWords(t *testing.T) {
 		{thermal.RimResult{Verdict: thermal.Over, MarginK: -14.2, LimitC: 120, LimitOn: "track", LimitAssumed: true}, units{}, "over by 14 K (assumed limit 120 °C)"},
 		{thermal.RimResult{Verdict: thermal.Over, MarginK: -0.2, LimitC: 150, LimitOn: "track"}, units{}, "over by less than 1 K (limit 150 °C)"},
 		{thermal.RimResult{Verdict: thermal.Over, MarginK: -10, LimitC: 120, LimitOn: "track"}, units{imperial: true}, "over by 18 °F (limit 248 °F)"},
-		{thermal.RimResult{Verdict: thermal.Marginal, MarginK: 9, LimitC: 130, LimitOn: thermal.OnTyreSide, LimitAssumed: true}, units{}, "marginal, within by 9 K (assumed tyre-side limit 130 °C)"},
+		{thermal.RimResult{Verdict: thermal.Marginal, MarginK: 9, LimitC: 130, LimitOn: thermal.OnTyreSide, LimitAssumed: true}, units{}, "marginal, 9 K below (assumed tyre-side limit 130 °C)"},
 		{thermal.RimResult{Verdict: thermal.Within, MarginK: 38, LimitC: 120, LimitOn: "track"}, units{}, "within by 38 K (limit 120 °C)"},
 		{thermal.RimResult{Verdict: thermal.Within, MarginK: math.NaN(), LimitC: 120}, units{}, "no limit to hold it against"},
 	} {

@@ -75,7 +75,7 @@ func verdictText(r *thermal.RimResult, u units) string {
 	case thermal.Over:
 		return fmt.Sprintf("over by %s (%s)", gap, limit) + besides(r)
 	case thermal.Marginal:
-		return fmt.Sprintf("marginal, within by %s (%s)", gap, limit) + besides(r)
+		return fmt.Sprintf("marginal, %s below (%s)", gap, limit) + besides(r)
 	}
 	return fmt.Sprintf("%s by %s (%s)", r.Verdict, gap, limit) + besides(r)
 }

@@ -62,7 +62,7 @@ func AssessContext(ctx context.Context, p *route.Profile, s Setup, told func(don
 	duty := plan.Duty(StandS)
 	a := &Assessment{
 		Route:    summariseRoute(p, plan),
-		Setup:    summariseSetup(p, plan, s),
+		Setup:    summariseSetup(p, plan, given),
 		Descents: make([]Descent, 0, len(p.Descents)),
 		Energy:   plan.Ledger(0, len(p.DistM)-1),
 		Trace:    Trace{DistM: p.DistM, HeightM: p.HeightM, Grade: p.Grade, TimeS: plan.TimeS, SpeedMps: plan.SpeedMps},
@@ -265,8 +265,11 @@ func summariseSetup(p *route.Profile, plan *ride.Plan, s Setup) SetupSummary {
 		Assumed: append([]string{}, s.Assumed...),
 	}
 	for _, k := range s.Readings {
-		sum.Readings = append(sum.Readings, k.Text)
+		if !slices.Contains(sum.Readings, k.Text) {
+			sum.Readings = append(sum.Readings, k.Text)
+		}
 	}
+	sum.Learned = s.learned(p.Ride != nil)
 	if p.Ride != nil {
 		// Of the technique only the sharing of the brakes is the setup's.
 		sum.Style, sum.CapMps, sum.CornerG, sum.BrakeG, sum.PedalW = "recorded", 0, 0, 0, 0

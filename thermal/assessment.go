@@ -116,6 +116,20 @@ type SetupSummary struct {
 	// Readings are the measured temperatures that have moved and narrowed what is
 	// above, missing without any.
 	Readings []string `json:"readings,omitempty"`
+	// Learned is what they moved the middle of inputs to.
+	Learned []LearnedValue `json:"learned,omitempty"`
+}
+
+// LearnedValue is the middle of an input after readings, as its spread is stated: a
+// factor on the value, an offset in Unit, or a place in its range from -1 to 1. RimID
+// is the candidate that it holds for, missing for the rider's.
+type LearnedValue struct {
+	ID    string     `json:"id"`
+	Name  string     `json:"name"`
+	RimID string     `json:"rim,omitempty"`
+	Kind  SpreadKind `json:"kind"`
+	Unit  string     `json:"unit,omitempty"`
+	Value float64    `json:"value"`
 }
 
 // DayAir is the air of a ride that has an hour; see ride.Daily.

@@ -106,7 +106,7 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 	if a.Sampling != nil {
 		drawCaution(&l)
 	} else {
-		l.all("Over means at or above the limit, marginal less than %s below it, within further below. These are central estimates: how well moving air cools a rim is known only within a factor of about %.1f either way, so real peaks may lie well above what is shown.", u.gap(MarginalK), air.FilmSpread)
+		l.all("Over means at or above the limit, marginal less than %s below it, within further below. These are central estimates: how well moving air cools a rim is known only within a factor of about %.1f either way, so real peaks may lie well above what is shown. Nothing was drawn: with draws, which span assumed limits too, a rim that is within here may be marginal or over.", u.gap(MarginalK), air.FilmSpread)
 	}
 	always(&l)
 	return l.sentences()
@@ -149,6 +149,9 @@ func (u phrasing) askedCautions(w Wheel) []string {
 	}
 	if c := w.TyreSide.Caution; c != "" {
 		l.all("%s", c)
+	}
+	if w.Rim.ResinInTrack() {
+		l.all("A carbon rim that gets too hot may fail later without warning; one that has been must be inspected.")
 	}
 	drawCaution(&l)
 	always(&l)

@@ -17,6 +17,8 @@ type CoolPlan struct {
 	Route string `json:"route"`
 	Draws int    `json:"draws"`
 	Seed  uint64 `json:"seed"`
+	// Limits are those that the rim is held against.
+	Limits []HeldLimit `json:"limits"`
 	// AsPlanned is the ride with the setup's own technique and without a stop.
 	AsPlanned Way `json:"as_planned"`
 	// Coolest is the technique that cools best within the rider's comfort, without
@@ -82,8 +84,8 @@ const (
 	rollingMps = 12 / 3.6
 )
 
-// PlanCooling searches for the fewest stops and the technique that keep the one
-// candidate of a setup within its limits. The rider is at ease up to mostMps, m/s;
+// PlanCooling searches for as few stops as it can find, and for the technique, that
+// keep the one candidate of a setup within its limits. The rider is at ease up to mostMps, m/s;
 // a faster cap is never proposed, none above the own one for 0. told, if not nil,
 // hears what is done.
 func PlanCooling(ctx context.Context, p *route.Profile, s Setup, mostMps float64, told func(stage string)) (*CoolPlan, error) {
@@ -95,7 +97,7 @@ func PlanCooling(ctx context.Context, p *route.Profile, s Setup, mostMps float64
 		told = func(string) {}
 	}
 	w := s.Wheels[0]
-	c := &CoolPlan{RimID: w.Rim.ID, Name: w.Rim.Name, Route: p.Name, Draws: q.design.Len(), Seed: s.Sampling.Seed,
+	c := &CoolPlan{RimID: w.Rim.ID, Name: w.Rim.Name, Route: p.Name, Draws: q.design.Len(), Seed: s.Sampling.Seed, Limits: heldLimits(w),
 		Cautions: phrasing{}.askedCautions(w), Imperial: phrasing{imperial: true}.askedCautions(w)}
 	if c.AsPlanned, err = q.way(ctx, s); err != nil {
 		return nil, err
@@ -153,10 +155,13 @@ func (q *inquiry) way(ctx context.Context, s Setup) (Way, error) {
 // Comfort: how far from their own technique riders are asked to go; common
 // practice, no source. Nobody is asked to ride faster than they say they are at
 // ease with.
-func comfortCaps(own, most float64) []float64 {
+// Nor is a cap proposed at which holding back heats most.
+func comfortCaps(own, most float64, hot *HottestSpeed) []float64 {
 	var caps []float64
 	for _, f := range []float64{0.6, 0.7, 0.8, 0.9} {
-		caps = append(caps, f*own)
+		if v := f * own; v >= slowestCapMps && (hot == nil || v < hot.FromMps || v > hot.ToMps) {
+			caps = append(caps, v)
+		}
 	}
 	for _, f := range []float64{0.25, 0.5, 0.75, 1} {
 		if most > own {
@@ -183,8 +188,13 @@ func (q *inquiry) technique(ctx context.Context, s Setup, mostMps float64, c *Co
 			return err
 		}
 		c.Tried = append(c.Tried, w)
-		// A technique that gains nothing worth having is not recommended.
-		if w.MarginK.P05 > way.MarginK.P05+worthwhileK {
+		// A technique that gains nothing worth having is not recommended, least of
+		// all one that takes longer.
+		least := worthwhileK
+		if w.DurationS > way.DurationS+60 {
+			least = worthTimeK
+		}
+		if w.MarginK.P05 > way.MarginK.P05+least {
 			best, way = t, w
 		}
 		return nil
@@ -207,7 +217,7 @@ func (q *inquiry) technique(ctx context.Context, s Setup, mostMps float64, c *Co
 		return s, err
 	}
 	from := best
-	for _, v := range comfortCaps(s.Style.CapMps, mostMps) {
+	for _, v := range comfortCaps(s.Style.CapMps, mostMps, c.Hottest) {
 		if err := try(func(st *ride.Style) { *st = from.Style; st.CapMps = v }); err != nil {
 			return s, err
 		}
@@ -219,16 +229,18 @@ func (q *inquiry) technique(ctx context.Context, s Setup, mostMps float64, c *Co
 	return best, nil
 }
 
-// worthwhileK is the least gain for which anybody is asked to ride another way, K;
-// common practice, no source.
-const worthwhileK = 1.0
+// worthwhileK is the least gain for which anybody is asked to ride another way, K,
+// and worthTimeK the least for which they are asked to be longer on the road: more
+// than what the number of draws leaves open; common practice, no source.
+const worthwhileK, worthTimeK = 1.0, 5.0
 
-// hottestSpeed is that of the steepest descent, by its steepest 500 m; nil if
+// hottestSpeed is that of the descent that is the steepest in the mean; nil if
 // nothing rolls.
 func hottestSpeed(p *route.Profile, s Setup) *HottestSpeed {
 	if len(p.Descents) == 0 {
 		return nil
 	}
+	s = s.as(newDoubts(&s, false).central()) // as readings have it
 	d := slices.MinFunc(p.Descents, func(a, b route.Descent) int {
 		if a.MeanGrade < b.MeanGrade {
 			return -1

@@ -100,6 +100,54 @@ func TestPlanWithAStop(t *testing.T) {
 	}
 }
 
+// What serves a rider serves a lighter one, in cooler air too: a plan does not vanish.
+func TestPlanServesLighterRiders(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	p := slopesOf(t, 1500, roads.Slope{LengthM: 300}, roads.Slope{LengthM: 3500, Grade: -0.10}, roads.Slope{LengthM: 300})
+	fits := false
+	for _, kg := range []float64{104, 100, 97, 94, 91} {
+		s := drawing(t, 100, "alu-classic")
+		s.Load.RiderKg, s.Weather.AirTempK = kg, 273.15+36
+		q, err := newInquiry(p, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := q.ask(context.Background(), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		way, err := q.stops(context.Background(), s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		now := r.Within() || way.Within()
+		if fits && !now {
+			t.Errorf("a rider of %g kg has no plan, and a heavier one has", kg)
+		}
+		fits = fits || now
+	}
+	if !fits {
+		t.Errorf("nobody has a plan")
+	}
+}
+
+// A cap that is planned is not beaten by one that heats most, none is below what a
+// setup takes, and none above what the rider is at ease with.
+func TestComfortCaps(t *testing.T) {
+	hot := &HottestSpeed{FromMps: 7, ToMps: 9}
+	for _, own := range []float64{8 / 3.6, 10 / 3.6, 12, 25} {
+		for _, most := range []float64{0, own, own + 3} {
+			for _, v := range comfortCaps(own, most, hot) {
+				if v < slowestCapMps || v > max(own, most)+1e-9 || v < own && v >= hot.FromMps && v <= hot.ToMps {
+					t.Errorf("own cap %g, at ease up to %g: %g m/s is proposed", own, most, v)
+				}
+			}
+		}
+	}
+}
+
 // A rim that needs nothing is told nothing, and one that nothing helps is told that.
 func TestPlanAtTheEnds(t *testing.T) {
 	if testing.Short() {

@@ -2,6 +2,7 @@ package thermal
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -73,14 +74,22 @@ type stopper struct {
 	base   Setup
 	places []float64
 	spans  []span
+	// known holds what was asked, and asked counts it.
+	known map[string]int
+	asked int
 }
 
-// stops finds the fewest stops, as late as can be, each as short as can be, with
-// which a setup stays within its limits; nil if there are none. A stop as late as
-// can be leaves the least road to the next one, so that going on like this takes
-// the fewest (a stop long enough to cool down forgets what was before).
+const (
+	// mostAsked is how many sets of stops are tried, and branches how many places for
+	// the next stop are followed up: a search that finds few stops, and no proof
+	// that there are none fewer.
+	mostAsked, branches = 70, 2
+)
+
+// stops finds few stops, each as short as can be, with which a setup stays within
+// its limits; nil if it finds none.
 func (q *inquiry) stops(ctx context.Context, s Setup) (*Way, error) {
-	z := &stopper{q: q, base: s, places: stopPlaces(q.profile)}
+	z := &stopper{q: q, base: s, places: stopPlaces(q.profile), known: map[string]int{}}
 	if len(z.places) == 0 {
 		return nil, nil
 	}
@@ -89,15 +98,21 @@ func (q *inquiry) stops(ctx context.Context, s Setup) (*Way, error) {
 		z.spans = append(z.spans, span{start, m})
 		start = m
 	}
-	pauses, ok, err := z.greedy(ctx)
-	if err != nil || !ok {
-		return nil, err
+	var pauses []ride.Pause
+	for n := 1; n <= mostStops && pauses == nil && z.asked < mostAsked; n++ {
+		var err error
+		if pauses, err = z.search(ctx, nil, 0, n); err != nil {
+			return nil, err
+		}
 	}
-	if pauses, err = z.shorten(ctx, pauses); err != nil {
-		return nil, err
+	if pauses == nil {
+		return nil, nil
 	}
-	if pauses, err = z.rolling(ctx, pauses); err != nil {
-		return nil, err
+	for _, improve := range []func(context.Context, []ride.Pause) ([]ride.Pause, error){z.shorten, z.rolling} {
+		var err error
+		if pauses, err = improve(ctx, pauses); err != nil {
+			return nil, err
+		}
 	}
 	w, err := q.way(ctx, z.with(pauses))
 	return &w, err
@@ -112,6 +127,20 @@ func (z *stopper) with(pauses []ride.Pause) Setup {
 // firstOver is the first stretch up to whose end too many draws have reached a
 // limit, the number of stretches if none is.
 func (z *stopper) firstOver(ctx context.Context, pauses []ride.Pause) (int, error) {
+	key := fmt.Sprint(pauses)
+	if i, ok := z.known[key]; ok {
+		return i, nil
+	}
+	i, err := z.ask(ctx, pauses)
+	if err == nil {
+		z.known[key] = i
+		z.asked++
+	}
+	return i, err
+}
+
+// ask rides in all draws for firstOver.
+func (z *stopper) ask(ctx context.Context, pauses []ride.Pause) (int, error) {
 	hot, m, err := z.q.hottest(ctx, z.with(pauses), z.spans)
 	if err != nil {
 		return 0, err
@@ -134,60 +163,67 @@ func (z *stopper) firstOver(ctx context.Context, pauses []ride.Pause) (int, erro
 	return len(z.spans), nil
 }
 
-// greedy puts long stops as late as can be.
-func (z *stopper) greedy(ctx context.Context) (pauses []ride.Pause, ok bool, err error) {
-	minutes := stopMinutes()
-	longest := 60 * minutes[len(minutes)-1]
-	over, err := z.firstOver(ctx, nil)
+// search adds up to so many long stops to those there are, from place earliest on,
+// and gives nil if that does not serve. Of the places before the first stretch that
+// is over those are followed up that get furthest, the later ones first where
+// they get as far: braking to a stop heats, so that the very last place may be too
+// late.
+func (z *stopper) search(ctx context.Context, pauses []ride.Pause, earliest, more int) ([]ride.Pause, error) {
+	over, err := z.firstOver(ctx, pauses)
 	if err != nil {
-		return nil, false, err
+		return nil, err
 	}
-	earliest := 0
-	for over < len(z.spans) {
-		if len(pauses) == mostStops {
-			return nil, false, nil
+	if over == len(z.spans) {
+		return pauses, nil
+	}
+	if more == 0 {
+		return nil, nil
+	}
+	minutes := stopMinutes()
+	type next struct{ place, over int }
+	var found []next
+	last := min(over, len(z.places)) - 1 // place i ends stretch i
+	for i := last; i >= max(earliest, last-triedPlaces+1) && z.asked < mostAsked; i-- {
+		with := append(slices.Clone(pauses), ride.Pause{AtM: z.places[i], S: 60 * minutes[len(minutes)-1]})
+		n, err := z.firstOver(ctx, with)
+		if err != nil {
+			return nil, err
 		}
-		// Place i ends stretch i: the last one before the limit is reached.
-		found := false
-		last := min(over, len(z.places)) - 1
-		for i := last; i >= max(earliest, last-triedPlaces+1); i-- {
-			with := append(slices.Clone(pauses), ride.Pause{AtM: z.places[i], S: longest})
-			next, err := z.firstOver(ctx, with)
-			if err != nil {
-				return nil, false, err
-			}
-			if next > over {
-				pauses, over, earliest, found = with, next, i+1, true
-				break
-			}
-		}
-		if !found {
-			return nil, false, nil
+		if n > over {
+			found = append(found, next{i, n})
 		}
 	}
-	return pauses, true, nil
+	slices.SortStableFunc(found, func(a, b next) int { return b.over - a.over })
+	for _, f := range found[:min(branches, len(found))] {
+		with := append(slices.Clone(pauses), ride.Pause{AtM: z.places[f.place], S: 60 * minutes[len(minutes)-1]})
+		if out, err := z.search(ctx, with, f.place+1, more-1); err != nil || out != nil {
+			return out, err
+		}
+	}
+	return nil, nil
 }
 
-// shorten makes each stop in turn as short as still serves.
+// shorten makes one stop after the other as short as still serves, until none can be
+// any shorter.
 func (z *stopper) shorten(ctx context.Context, pauses []ride.Pause) ([]ride.Pause, error) {
 	minutes := stopMinutes()
-	for i := range pauses {
-		lo, hi := 0, len(minutes)-1 // the last one serves
-		for lo < hi {
-			mid := (lo + hi) / 2
-			with := slices.Clone(pauses)
-			with[i].S = 60 * minutes[mid]
-			over, err := z.firstOver(ctx, with)
-			if err != nil {
-				return nil, err
-			}
-			if over == len(z.spans) {
-				hi = mid
-			} else {
-				lo = mid + 1
+	pauses = slices.Clone(pauses)
+	for again := true; again; {
+		again = false
+		for i := range pauses {
+			for k := slices.Index(minutes, pauses[i].S/60) - 1; k >= 0; k-- {
+				with := slices.Clone(pauses)
+				with[i].S = 60 * minutes[k]
+				over, err := z.firstOver(ctx, with)
+				if err != nil {
+					return nil, err
+				}
+				if over < len(z.spans) {
+					break
+				}
+				pauses, again = with, true
 			}
 		}
-		pauses[i].S = 60 * minutes[lo]
 	}
 	return pauses, nil
 }

@@ -88,6 +88,24 @@ func (o *outcomes) reply(marginK []float64) (Reply, error) {
 	return r, errors.Join(err, o.err)
 }
 
+// HeldLimit is one limit that a rim is held against; LowC and HighC are the range
+// from which an assumed one is drawn, missing for a maker's figure.
+type HeldLimit struct {
+	On      string  `json:"on"`
+	LimitC  float64 `json:"limit_C"`
+	Assumed bool    `json:"assumed"`
+	LowC    float64 `json:"low_C,omitempty"`
+	HighC   float64 `json:"high_C,omitempty"`
+}
+
+func heldLimits(w Wheel) []HeldLimit {
+	var out []HeldLimit
+	for _, l := range limitsOf(w) {
+		out = append(out, HeldLimit{l.On, l.LimitC, l.Assumed, l.LowC, l.HighC})
+	}
+	return out
+}
+
 // A span is a stretch of road, m.
 type span struct{ startM, endM float64 }
 

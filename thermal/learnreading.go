@@ -3,6 +3,7 @@ package thermal
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -13,30 +14,38 @@ import (
 	"rimheat/thermal/risk"
 )
 
-// A Lesson is what a reading teaches of a setup with one wheel.
+// A Lesson is what readings teach of a setup with one wheel.
 type Lesson struct {
 	RimID string `json:"rim"`
 	Name  string `json:"name"`
 	Route string `json:"route"`
 	Draws int    `json:"draws"`
 	Seed  uint64 `json:"seed"`
-	// ForetoldC is what the draws said before the reading was known, AfterC what
-	// they say with it; both for the place and the moment of the reading.
-	ForetoldC Percentiles `json:"foretold_C"`
-	AfterC    Percentiles `json:"after_C"`
-	// Below is the part of the draws, with the thermometer's own error, that
-	// foretold less than what was read.
-	Below float64 `json:"foretold_below"`
-	// Inputs are what the reading says of the inputs that stay, all it moves.
+	// Limits are those that the rim is held against.
+	Limits []HeldLimit `json:"limits"`
+	// Readings are what was foretold, in the order of the readings.
+	Readings []Foretold `json:"readings"`
+	// Inputs are what the readings say of the inputs that stay, all they move.
 	Inputs []LessonInput `json:"inputs"`
-	// Taught is what a setup takes over.
-	Taught Taught `json:"-"`
+	// Taught is what a setup takes over: as many directions as there are readings,
+	// less those that say nothing.
+	Taught []Taught `json:"-"`
 	// Before and After are the ride assessed before and after.
 	Before   Reply    `json:"before"`
 	After    Reply    `json:"after"`
 	Cautions []string `json:"cautions"`
 	// Imperial holds the cautions with °F.
 	Imperial []string `json:"-"`
+}
+
+// Foretold is what the draws said of one reading before any was known, and after
+// all are; both for its place and moment.
+type Foretold struct {
+	BeforeC Percentiles `json:"before_C"`
+	AfterC  Percentiles `json:"after_C"`
+	// Below is the part of the draws, with the thermometer's own error, that
+	// foretold less than what was read.
+	Below float64 `json:"foretold_below"`
 }
 
 // A LessonInput is one input before and after the reading, as its spread is
@@ -61,10 +70,12 @@ type Range struct {
 const (
 	// learningPoints are drawn from the fit of what the draws foretell, tens of
 	// thousands, so that what a reading teaches is not itself a matter of chance.
-	learningPoints = 20000
+	learningPoints = 40000
 	// contradicts is the part of the draws on the far side of a reading under
 	// which it is refused.
 	contradicts = 0.005
+	// leastWorlds is how many worlds must be left, in effect, to be summed up.
+	leastWorlds = 100.0
 	// worthTelling is the least that an input must move or narrow to be written,
 	// standard deviations.
 	worthTelling = 0.02
@@ -89,56 +100,80 @@ func (c *Contradiction) Error() string {
 	return fmt.Sprintf("the reading of %.0f °C lies %s all that the draws explain (nine in ten %.0f to %.0f °C there)", c.ReadC, side, c.ForetoldC.P05, c.ForetoldC.P95)
 }
 
-// Learn finds what a reading teaches: it weighs possible worlds by how likely each
-// makes the reading (Bayes), and sums up the inputs that stay in their mean and the
-// one direction in which they narrow. A *Contradiction says that the reading cannot
-// be explained.
-func Learn(ctx context.Context, p *route.Profile, s Setup, r Reading) (*Lesson, error) {
-	if err := r.Validate(p); err != nil {
-		return nil, err
+// errTooSharp says that too few possible worlds are left to sum up.
+var errTooSharp = errors.New("the readings do not go together, or are sharper than the draws can tell: give a larger standard deviation, or fewer readings")
+
+// Learn finds what readings on one ride teach: it weighs possible worlds by how likely
+// each makes all of them (Bayes), and sums up the inputs that stay in their mean and
+// the directions in which they narrow. The errors of several readings are taken
+// to have nothing in common. A *Contradiction says that a reading cannot be explained.
+func Learn(ctx context.Context, p *route.Profile, s Setup, readings ...Reading) (*Lesson, error) {
+	for _, r := range readings {
+		if err := r.Validate(p); err != nil {
+			return nil, err
+		}
 	}
 	q, err := newInquiry(p, s)
 	if err != nil {
 		return nil, err
 	}
-	foretold, err := q.foretold(ctx, r)
-	if err != nil {
-		return nil, err
-	}
-	per := q.design.PerBlock()
-	before, err := risk.Summarise(foretold, per)
-	if err != nil {
-		return nil, err
-	}
 	w := s.Wheels[0]
-	l := &Lesson{RimID: w.Rim.ID, Name: w.Rim.Name, Route: p.Name, Draws: q.design.Len(), Seed: s.Sampling.Seed,
+	l := &Lesson{RimID: w.Rim.ID, Name: w.Rim.Name, Route: p.Name, Draws: q.design.Len(), Seed: s.Sampling.Seed, Limits: heldLimits(w),
 		Cautions: phrasing{}.askedCautions(w), Imperial: phrasing{imperial: true}.askedCautions(w)}
-	l.ForetoldC = Percentiles{before.P05.Value, before.P50.Value, before.P95.Value}
 	expansion, err := risk.NewExpansion(q.design)
 	if err != nil {
 		return nil, err
 	}
-	fit, err := expansion.Fit(foretold)
-	if err != nil {
-		return nil, err
+	var fits []fitted
+	for _, r := range readings {
+		f, told, err := q.fitReading(ctx, expansion, r)
+		if err != nil {
+			return nil, err
+		}
+		fits, l.Readings = append(fits, f), append(l.Readings, told)
 	}
-	if before.Sd > 0.1 && fit.Explained < learnExplained {
-		return nil, fmt.Errorf("what the wheel reads there hangs on too many things at once to learn from it (%.0f %% explained): read after a longer steady stretch", 100*fit.Explained)
-	}
-	l.Below = r.below(foretold)
-	if l.Below < contradicts || l.Below > 1-contradicts {
-		return nil, &Contradiction{ReadC: r.middle(), ForetoldC: l.ForetoldC, Above: l.Below > 0.5}
-	}
-	if err := l.weigh(q, fit, r, before.Sd*math.Sqrt(max(0, 1-fit.Explained))); err != nil {
+	if err := l.weigh(q, fits); err != nil {
 		return nil, err
 	}
 	if l.Before, err = q.ask(ctx, s); err != nil {
 		return nil, err
 	}
 	after := s
-	after.Readings = append(slices.Clone(s.Readings), l.Taught)
+	after.Readings = append(slices.Clone(s.Readings), l.Taught...)
 	l.After, err = q.ask(ctx, after)
 	return l, err
+}
+
+// fitted is a reading and what foretells it: a polynomial of the draw, and how far
+// that may be off, K.
+type fitted struct {
+	Reading
+	fit *risk.Fit
+	sd  float64
+}
+
+// fitReading finds what the draws foretell of a reading.
+func (q *inquiry) fitReading(ctx context.Context, expansion *risk.Expansion, r Reading) (fitted, Foretold, error) {
+	c, err := q.foretold(ctx, r)
+	if err != nil {
+		return fitted{}, Foretold{}, err
+	}
+	sum, err := risk.Summarise(c, q.design.PerBlock())
+	if err != nil {
+		return fitted{}, Foretold{}, err
+	}
+	told := Foretold{BeforeC: Percentiles{sum.P05.Value, sum.P50.Value, sum.P95.Value}, Below: r.below(c)}
+	fit, err := expansion.Fit(c)
+	if err != nil {
+		return fitted{}, told, err
+	}
+	if sum.Sd > 0.1 && fit.Explained < learnExplained {
+		return fitted{}, told, fmt.Errorf("what the wheel reads there hangs on too many things at once to learn from it (%.0f %% explained): read after a longer steady stretch", 100*fit.Explained)
+	}
+	if told.Below < contradicts || told.Below > 1-contradicts {
+		return fitted{}, told, &Contradiction{ReadC: r.middle(), ForetoldC: told.BeforeC, Above: told.Below > 0.5}
+	}
+	return fitted{r, fit, sum.Sd * math.Sqrt(max(0, 1-fit.Explained))}, told, nil
 }
 
 // middle is what was read, in one number.
@@ -173,32 +208,41 @@ func (r Reading) below(foretold []float64) float64 {
 	return sum / float64(len(foretold))
 }
 
-// weigh draws possible worlds, weighs them by the reading and sums up.
-func (l *Lesson) weigh(q *inquiry, fit *risk.Fit, r Reading, moreSd float64) error {
+// weigh draws possible worlds, weighs them by the readings and sums up.
+func (l *Lesson) weigh(q *inquiry, fits []fitted) error {
 	d, err := risk.NewDesign(designBlocks, learningPoints/designBlocks, draws, l.Seed+1)
 	if err != nil {
 		return err
 	}
 	n := d.Len()
-	weights, temps := make([]float64, n), make([]float64, n)
-	z := make([]numbers, n)
+	weights, z := make([]float64, n), make([]numbers, n)
+	temps := make([][]float64, len(fits))
+	for i := range temps {
+		temps[i] = make([]float64, n)
+	}
 	total, squares := 0.0, 0.0
 	for k := range n {
 		u := d.Point(k)
-		if temps[k], err = fit.At(u); err != nil {
-			return err
+		weights[k] = 1
+		for i, f := range fits {
+			if temps[i][k], err = f.fit.At(u); err != nil {
+				return err
+			}
+			weights[k] *= f.chance(temps[i][k], f.sd)
 		}
-		weights[k] = r.chance(temps[k], moreSd)
 		total += weights[k]
 		squares += weights[k] * weights[k]
 		for i, v := range u {
 			z[k][i] = math.Sqrt2 * math.Erfinv(2*v-1)
 		}
 	}
-	if !(total > 0) || total*total/squares < 200 {
-		return &Contradiction{ReadC: r.middle(), ForetoldC: l.ForetoldC, Above: l.Below > 0.5}
+	// The effective number of worlds; L. Kish, Survey Sampling, 1965, from memory.
+	if !(total > 0) || total*total/squares < leastWorlds {
+		return errTooSharp
 	}
-	l.AfterC = weightedPercentiles(temps, weights)
+	for i := range fits {
+		l.Readings[i].AfterC = weightedPercentiles(temps[i], weights)
+	}
 	var mean [len(lasting)]float64
 	for k, w := range weights {
 		for i, x := range lasting {
@@ -215,26 +259,47 @@ func (l *Lesson) weigh(q *inquiry, fit *risk.Fit, r Reading, moreSd float64) err
 			cov.SetSym(i, j, c)
 		}
 	}
-	along, err := narrowed(cov)
+	directions, err := narrowed(cov, len(fits))
 	if err != nil {
 		return err
 	}
-	l.Taught = Taught{Text: "", RimID: l.RimID}
-	for i, x := range lasting {
-		if math.Abs(mean[i]) >= worthTelling {
-			l.Taught.Mean = append(l.Taught.Mean, Named{x.name, mean[i]})
-		}
-		if math.Abs(along[i]) >= worthTelling {
-			l.Taught.Along = append(l.Taught.Along, Named{x.name, along[i]})
-		}
-	}
+	l.takeOver(q, mean, directions)
 	l.sumUp(q, z, weights)
 	return nil
 }
 
-// narrowed finds the direction in which a covariance has lost most of 1, and how
-// much of it: the vector a whose a a' is the nearest to what is missing.
-func narrowed(cov *mat.SymDense) ([]float64, error) {
+// takeOver puts what was found into the form that a setup takes.
+func (l *Lesson) takeOver(q *inquiry, mean [len(lasting)]float64, directions [][]float64) {
+	s := &q.setup
+	doubts := newDoubts(s, q.profile.Ride != nil)
+	k := Taught{RimID: l.RimID, PadID: s.Wheels[0].Pad.ID, With: []Named{{"cda", s.Resistance.CdAM2}, {"crr", s.Resistance.Crr}, {"front-share", s.Style.FrontShare}}}
+	for _, x := range lasting {
+		id := drawInputs()[x.draw]
+		if !slices.ContainsFunc(k.Figures, func(n Named) bool { return n.Name == id }) {
+			k.Figures = append(k.Figures, Named{id, doubts.figure[x.draw]})
+		}
+	}
+	for i, x := range lasting {
+		if math.Abs(mean[i]) >= worthTelling {
+			k.Mean = append(k.Mean, Named{x.name, mean[i]})
+		}
+	}
+	for _, along := range directions {
+		k.Along = nil
+		for i, x := range lasting {
+			if math.Abs(along[i]) >= worthTelling {
+				k.Along = append(k.Along, Named{x.name, along[i]})
+			}
+		}
+		l.Taught = append(l.Taught, k)
+		k.Mean = nil // moved once
+	}
+}
+
+// narrowed finds the directions in which a covariance has lost most of 1, at most
+// so many and at least one, and how much of it: vectors a whose sum of a a' is the
+// nearest to what is missing. They are at right angles.
+func narrowed(cov *mat.SymDense, most int) ([][]float64, error) {
 	n := cov.SymmetricDim()
 	lost := mat.NewSymDense(n, nil)
 	for i := range n {
@@ -248,23 +313,28 @@ func narrowed(cov *mat.SymDense) ([]float64, error) {
 	}
 	var e mat.EigenSym
 	if !e.Factorize(lost, true) {
-		return nil, fmt.Errorf("what the reading narrows cannot be found")
+		return nil, errors.New("what the readings narrow cannot be found")
 	}
 	values := e.Values(nil) // ascending
-	top := min(values[n-1], 0.999)
-	along := make([]float64, n)
-	if top <= 0 {
-		return along, nil
-	}
 	var vectors mat.Dense
 	e.VectorsTo(&vectors)
-	for i := range along {
-		along[i] = math.Sqrt(top) * vectors.At(i, n-1)
+	var out [][]float64
+	for k := n - 1; k >= 0 && len(out) < most; k-- {
+		top := min(max(values[k], 0), 0.999)
+		if len(out) > 0 && top < worthTelling {
+			break
+		}
+		along := make([]float64, n)
+		for i := range along {
+			along[i] = math.Sqrt(top) * vectors.At(i, k)
+		}
+		out = append(out, along)
 	}
-	return along, nil
+	return out, nil
 }
 
-// sumUp says what became of the inputs.
+// sumUp says what became of the inputs; readings before on this rim count for its
+// film, conduction and pads, those on any rim for the rider.
 func (l *Lesson) sumUp(q *inquiry, z []numbers, weights []float64) {
 	s := &q.setup
 	d := newDoubts(s, q.profile.Ride != nil)
@@ -272,13 +342,15 @@ func (l *Lesson) sumUp(q *inquiry, z []numbers, weights []float64) {
 	for k := range even {
 		even[k] = 1
 	}
-	for k := range z {
-		z[k] = s.taught(z[k], "") // as the readings before have it
-	}
 	for _, x := range lasting {
+		rimID := l.RimID
+		if x.draw == drawCdA || x.draw == drawCrr || x.draw == drawFront {
+			rimID = ""
+		}
 		u := uncertainTable()[slices.IndexFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == drawInputs()[x.draw] })]
 		for k := range z {
-			values[k] = d.value(&z[k], x.draw)
+			before := s.taught(z[k], rimID)
+			values[k] = d.value(&before, x.draw)
 		}
 		in := LessonInput{Name: x.name, Text: u.Name, Kind: u.Kind, Unit: u.Unit, Before: rangeOf(values, even), After: rangeOf(values, weights)}
 		if x.name == "conductivity-through" {
@@ -289,13 +361,6 @@ func (l *Lesson) sumUp(q *inquiry, z []numbers, weights []float64) {
 			l.Inputs = append(l.Inputs, in)
 		}
 	}
-	for _, x := range lasting {
-		id := drawInputs()[x.draw]
-		if !slices.ContainsFunc(l.Taught.Figures, func(n Named) bool { return n.Name == id }) {
-			l.Taught.Figures = append(l.Taught.Figures, Named{id, d.figure[x.draw]})
-		}
-	}
-	l.Taught.With = []Named{{"cda", s.Resistance.CdAM2}, {"crr", s.Resistance.Crr}, {"front-share", s.Style.FrontShare}}
 }
 
 // weightedPercentiles are those of values that count by weights.

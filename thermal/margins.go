@@ -26,9 +26,13 @@ type Room struct {
 	// within ("below") or not ("above") all over the range.
 	Side risk.Side `json:"side"`
 	// Value is the last one that was seen to stay within, missing if there is
-	// none; SE what the number of draws leaves open.
-	Value *float64 `json:"value,omitempty"`
-	SE    float64  `json:"value_se,omitempty"`
+	// none; Within95 is how far it may be off by the number of draws, 95 %, 0 if
+	// that cannot be told.
+	Value    *float64 `json:"value,omitempty"`
+	Within95 float64  `json:"value_within_95,omitempty"`
+	// HotterUp says that the rim gets too hot as the value grows, and not as it
+	// falls.
+	HotterUp bool `json:"hotter_up"`
 	// Wavers says that the margin goes up and down between Low and High: there
 	// may be other values.
 	Wavers bool `json:"wavers"`
@@ -41,6 +45,7 @@ type Room struct {
 type Asked struct {
 	Value   float64 `json:"value"`
 	MarginK float64 `json:"margin_p05_K"`
+	Within  bool    `json:"within"`
 }
 
 // Margins is how much room a rim has on a road.
@@ -50,6 +55,8 @@ type Margins struct {
 	Route string `json:"route"`
 	Draws int    `json:"draws"`
 	Seed  uint64 `json:"seed"`
+	// Limits are those that the rim is held against.
+	Limits []HeldLimit `json:"limits"`
 	// Now is the ride as it is planned.
 	Now   Reply  `json:"now"`
 	Rooms []Room `json:"rooms"`
@@ -78,9 +85,8 @@ type aQuestion struct {
 	planned  float64
 	lo, hi   float64
 	tol      float64
-	// slackK is how far the margin may go back and still count as falling.
-	probes int
-	with   func(s Setup, x float64) Setup
+	probes   int
+	with     func(s Setup, x float64) Setup
 }
 
 // marginSlackK is how far a margin may go back between two values and still count
@@ -103,10 +109,13 @@ func questions(p *route.Profile, s Setup) []aQuestion {
 	}
 	if p.Ride == nil {
 		c := s.Style.CapMps
-		cap := func(s Setup, x float64) Setup { s.Style.CapMps = x; return s }
-		qs = append(qs,
-			aQuestion{id: "slower", unit: "m/s", planned: c, lo: slowestCapMps, hi: c, tol: 0.1, probes: 5, with: cap},
-			aQuestion{id: "faster", unit: "m/s", planned: c, lo: c, hi: fastestCapMps, tol: 0.1, probes: 5, with: cap})
+		for _, k := range []aQuestion{{id: "slower", lo: slowestCapMps, hi: c}, {id: "faster", lo: c, hi: fastestCapMps}} {
+			k.unit, k.planned, k.tol, k.probes = "m/s", c, 0.1, 5
+			k.with = func(s Setup, x float64) Setup { s.Style.CapMps = x; return s }
+			if k.lo+k.tol < k.hi {
+				qs = append(qs, k)
+			}
+		}
 	}
 	return qs
 }
@@ -144,7 +153,7 @@ func FindMargins(ctx context.Context, p *route.Profile, s Setup, withMap bool, t
 		return nil, err
 	}
 	w := s.Wheels[0]
-	m := &Margins{RimID: w.Rim.ID, Name: w.Rim.Name, Route: p.Name, Draws: q.design.Len(), Seed: s.Sampling.Seed,
+	m := &Margins{RimID: w.Rim.ID, Name: w.Rim.Name, Route: p.Name, Draws: q.design.Len(), Seed: s.Sampling.Seed, Limits: heldLimits(w),
 		Cautions: phrasing{}.askedCautions(w), Imperial: phrasing{imperial: true}.askedCautions(w)}
 	if m.Now, err = q.ask(ctx, s); err != nil {
 		return nil, err
@@ -180,27 +189,40 @@ func (q *inquiry) room(ctx context.Context, k aQuestion) (Room, error) {
 	search := risk.Search{Lo: k.lo, Hi: k.hi, Tol: k.tol, Probes: k.probes, Slack: marginSlackK}
 	se := 0.0
 	nearest := math.Inf(1)
+	replies := map[float64]Reply{}
 	c, err := search.Cross(func(x float64) (float64, error) {
 		r, err := q.ask(ctx, k.with(q.setup, x))
 		if d := math.Abs(r.MarginK.P05); d < nearest {
 			nearest, se = d, r.MarginSE
 		}
-		return -r.MarginK.P05, err // above 0 where the rim is too hot
+		replies[x] = r
+		return r.tooHot(), err
 	})
 	if err != nil {
 		return Room{}, fmt.Errorf("%s: %w", k.id, err)
 	}
-	r := Room{ID: k.id, Unit: k.unit, Planned: k.planned, Low: k.lo, High: k.hi, Side: c.Side, Wavers: c.NotMonotonic}
+	r := Room{ID: k.id, Unit: k.unit, Planned: k.planned, Low: k.lo, High: k.hi, Side: c.Side, HotterUp: c.Rising, Wavers: c.NotMonotonic}
 	for _, t := range c.Tried {
-		r.Asked = append(r.Asked, Asked{t.X, -t.F})
+		r.Asked = append(r.Asked, Asked{t.X, replies[t.X].MarginK.P05, replies[t.X].Within()})
 	}
 	if c.Side == risk.Crosses {
 		r.Value = &c.Safe
 		if slope := slopeAt(c); slope > 0 {
-			r.SE = se / slope
+			r.Within95 = studentT * se / slope
 		}
 	}
 	return r, nil
+}
+
+// tooHot is how far nineteen of twenty draws are over, K: 0 or more where the rim is
+// not within. The chance, which verdicts go by, and the percentile may differ by
+// what lies between two draws.
+func (r Reply) tooHot() float64 {
+	const least = 1e-6
+	if r.Within() {
+		return min(-r.MarginK.P05, -least)
+	}
+	return max(-r.MarginK.P05, least)
 }
 
 // slopeAt is how fast the function of a search changes about its crossing, by the
@@ -230,6 +252,10 @@ func slopeAt(c risk.Crossing) float64 {
 	return math.Abs((hi.F - lo.F) / (hi.X - lo.X))
 }
 
+// studentT is Student's t of 9 degrees of freedom at 95 %: as many as the ten blocks
+// of draws leave to their spread.
+const studentT = 2.262
+
 // The map has so many air temperatures and masses.
 const mapRows, mapColumns = 7, 6
 
@@ -239,7 +265,7 @@ func (q *inquiry) drawMap(ctx context.Context, step func()) (*MarginMap, error) 
 	warm, heavy := qs[0], qs[1]
 	m := &MarginMap{PlannedAirC: warm.planned, PlannedKg: heavy.planned}
 	const stepC, stepKg = 6.0, 15.0
-	coolest := min(warm.planned-4*stepC, warm.hi-(mapRows-1)*stepC)
+	coolest := max(min(warm.planned-4*stepC, warm.hi-(mapRows-1)*stepC), warm.lo)
 	for i := range mapRows {
 		m.AirC = append(m.AirC, coolest+stepC*float64(i))
 	}

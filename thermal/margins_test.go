@@ -48,21 +48,21 @@ func TestMarginsHold(t *testing.T) {
 			continue
 		}
 		crossed++
-		at := func(x float64) float64 {
+		at := func(x float64) bool {
 			a, err := q.ask(context.Background(), k.with(s, x))
 			if err != nil {
 				t.Fatal(err)
 			}
-			return a.MarginK.P05
+			return a.Within()
 		}
 		beyond := 3 * k.tol
-		if k.id == "head-wind" || k.id == "faster" {
+		if !r.HotterUp {
 			beyond = -beyond
 		}
-		if in, out := at(*r.Value), at(*r.Value+beyond); !(in >= 0) || !(out < 0) {
-			t.Errorf("%s: margins of %.2f K at %g %s and %.2f K beyond it", k.id, in, *r.Value, k.unit, out)
+		if in, out := at(*r.Value), at(*r.Value+beyond); !in || out {
+			t.Errorf("%s: within %v at %g %s and %v beyond it", k.id, in, *r.Value, k.unit, out)
 		}
-		if r.Value != nil && !(r.SE > 0) {
+		if r.Value != nil && !(r.Within95 > 0) {
 			t.Errorf("%s: no error of sampling is told", k.id)
 		}
 	}
@@ -107,6 +107,9 @@ func TestQuestionsAreValid(t *testing.T) {
 	p := demoRoad(t, "drag_hill.gpx")
 	for name, change := range map[string]func(*Setup){
 		"plain":        func(*Setup) {},
+		"slowest cap":  func(s *Setup) { s.Style.CapMps = 8 / 3.6 },
+		"fastest cap":  func(s *Setup) { s.Style.CapMps = 130 / 3.6 },
+		"freezing":     func(s *Setup) { s.Weather.AirTempK = 273.15 - 20 },
 		"very hot":     func(s *Setup) { s.Weather.AirTempK = 273.15 + 55 },
 		"heavy packed": func(s *Setup) { s.Load.LuggageKg = 150 },
 		"small rider":  func(s *Setup) { s.Load.RiderKg = 26 },
@@ -117,6 +120,9 @@ func TestQuestionsAreValid(t *testing.T) {
 		s := drawing(t, 100, "alu-classic")
 		change(&s)
 		for _, k := range questions(p, s) {
+			if !(k.lo+k.tol < k.hi) {
+				t.Errorf("%s, %s: nothing to search from %g to %g", name, k.id, k.lo, k.hi)
+			}
 			for _, x := range []float64{k.lo, k.planned, k.hi} {
 				if err := k.with(s, x).Validate(); err != nil {
 					t.Errorf("%s, %s at %g: %v", name, k.id, x, err)

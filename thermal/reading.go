@@ -13,7 +13,8 @@ import (
 
 // A Reading is a temperature that was measured on a wheel.
 type Reading struct {
-	// AtM is where, m from the start, and AfterS how long after getting there, s.
+	// AtM is where, m from the start, and AfterS how long after getting there, s, 0
+	// for a label.
 	// A planned rider stops there to read; a recorded one did what they did.
 	AtM, AfterS float64
 	Rear        bool
@@ -55,6 +56,9 @@ func (r Reading) Validate(p *route.Profile) error {
 		return fmt.Errorf("read %g s after getting there, outside 0 to 1800 s", r.AfterS)
 	}
 	if r.isLabel() {
+		if r.AfterS != 0 {
+			return fmt.Errorf("a label says what was the highest on the way there: it has no time after")
+		}
 		if !math.IsNaN(r.OverC) && !math.IsNaN(r.UnderC) && !(r.UnderC > r.OverC) {
 			return fmt.Errorf("a label that reached %g °C did not stay below %g °C", r.OverC, r.UnderC)
 		}
@@ -116,10 +120,11 @@ func (r *rider) read(t truth, what Reading) (float64, error) {
 	m := r.m
 	plan := r.planner.Ride(t.load, t.weather, t.resistance, t.style)
 	duty := &r.duty
+	standS := max(StandS, what.AfterS+60)
 	if m.families == nil {
-		duty = plan.Duty(StandS)
+		duty = plan.Duty(standS)
 	} else {
-		plan.SampleDuty(duty, StandS)
+		plan.SampleDuty(duty, standS)
 	}
 	model, err := r.wheel(0, m.setup.Wheels[0], t)
 	if err != nil {
@@ -157,8 +162,5 @@ func (r *rider) read(t truth, what Reading) (float64, error) {
 		}
 		before, hottest = c, max(hottest, c)
 	}
-	if what.isLabel() {
-		return hottest, nil
-	}
-	return before, nil
+	return 0, fmt.Errorf("the ride and the standing after it end before the reading, %.0f s after km %.2f", what.AfterS, what.AtM/1000)
 }

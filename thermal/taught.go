@@ -18,6 +18,8 @@ type Taught struct {
 	// Text says what was read, RimID on which candidate.
 	Text  string
 	RimID string
+	// PadID is the compound that it was learned with.
+	PadID string
 	// Mean and Along are by the names of LastingInputs.
 	Mean, Along []Named
 	// Figures are the spreads that count, by the identifiers of UncertainInputs,
@@ -32,13 +34,13 @@ type Named struct {
 }
 
 // lasting are the numbers of a draw that stay with rider and wheel, and their
-// names. Air, wind, technique and limits are another day's, or cannot be read off
-// a rim.
+// names. Air, wind, technique and load are another day's, and limits cannot be
+// read off a rim.
 var lasting = [...]struct {
 	name string
 	draw int
 }{
-	{"film", drawFilm}, {"cda", drawCdA}, {"crr", drawCrr}, {"front-share", drawFront}, {"mass", drawMass},
+	{"film", drawFilm}, {"cda", drawCdA}, {"crr", drawCrr}, {"front-share", drawFront},
 	{"conductivity-along", drawAlong}, {"conductivity-through", drawThrough}, {"pads", drawPads},
 }
 
@@ -63,7 +65,7 @@ func drawNamed(name string) int {
 }
 
 // mostTaught bounds what a reading can move an input by, standard deviations.
-const mostTaught = 6.0
+const mostTaught = 4.0
 
 // Validate reports what cannot have been learned.
 func (k Taught) Validate() error {
@@ -103,6 +105,29 @@ func (s *Setup) taught(z numbers, rimID string) numbers {
 		}
 	}
 	return z
+}
+
+// learned lists what readings have moved.
+func (s *Setup) learned(replayed bool) []LearnedValue {
+	if len(s.Readings) == 0 {
+		return nil
+	}
+	var out []LearnedValue
+	d := newDoubts(s, replayed)
+	add := func(rimID string, z numbers) {
+		for _, l := range lasting {
+			if riders := l.draw == drawCdA || l.draw == drawCrr || l.draw == drawFront; riders != (rimID == "") || z[l.draw] == 0 {
+				continue
+			}
+			u := uncertainTable()[slices.IndexFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == drawInputs()[l.draw] })]
+			out = append(out, LearnedValue{ID: l.name, Name: u.Name, RimID: rimID, Kind: u.Kind, Unit: u.Unit, Value: d.value(&z, l.draw)})
+		}
+	}
+	add("", s.taught(numbers{}, ""))
+	for _, w := range s.Wheels {
+		add(w.Rim.ID, s.taught(numbers{}, w.Rim.ID))
+	}
+	return out
 }
 
 func (k *Taught) apply(z numbers) numbers {

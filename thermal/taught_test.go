@@ -50,16 +50,16 @@ func TestTaughtMovesAndNarrows(t *testing.T) {
 }
 
 // Readings on one rim teach nothing of another rim's film, conduction and pads, but
-// the rider's drag, mass and sharing on any.
+// the rider's drag and sharing on any.
 func TestTaughtStaysWithItsRim(t *testing.T) {
 	s := drawing(t, 100, "carbon-deep", "alu-classic")
-	s.Readings = []Taught{{RimID: "alu-classic", Mean: []Named{{"film", 1}, {"mass", 1}, {"pads", 0.5}}}}
+	s.Readings = []Taught{{RimID: "alu-classic", Mean: []Named{{"film", 1}, {"cda", 1}, {"pads", 0.5}}}}
 	w := newDoubts(&s, false).central()
 	if w.heat[0].film != 1 || w.heat[0].pads != 0 {
 		t.Errorf("the other rim's film is %g, its pads %g", w.heat[0].film, w.heat[0].pads)
 	}
-	if w.heat[1].film <= 1.1 || w.heat[1].pads <= 0 || w.load.TotalKg() <= s.Load.TotalKg() {
-		t.Errorf("film %g, pads %g, mass %g", w.heat[1].film, w.heat[1].pads, w.load.TotalKg())
+	if w.heat[1].film <= 1.1 || w.heat[1].pads <= 0 || w.resistance.CdAM2 <= s.Resistance.CdAM2 {
+		t.Errorf("film %g, pads %g, CdA %g", w.heat[1].film, w.heat[1].pads, w.resistance.CdAM2)
 	}
 }
 
@@ -81,12 +81,12 @@ func TestLearn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	expected, err := Learn(ctx, p, s, thermometer(at, first.ForetoldC.P50))
+	expected, err := Learn(ctx, p, s, thermometer(at, first.Readings[0].BeforeC.P50))
 	if err != nil {
 		t.Fatal(err)
 	}
 	film := func(l *Lesson) float64 {
-		for _, n := range l.Taught.Mean {
+		for _, n := range l.Taught[0].Mean {
 			if n.Name == "film" {
 				return n.Value
 			}
@@ -96,14 +96,14 @@ func TestLearn(t *testing.T) {
 	if m := film(expected); math.Abs(m) > 0.25 {
 		t.Errorf("a reading as foretold moved the film by %.2f standard deviations", m)
 	}
-	if w, v := expected.AfterC.P95-expected.AfterC.P05, expected.ForetoldC.P95-expected.ForetoldC.P05; w > 0.7*v {
+	if w, v := expected.Readings[0].AfterC.P95-expected.Readings[0].AfterC.P05, expected.Readings[0].BeforeC.P95-expected.Readings[0].BeforeC.P05; w > 0.7*v {
 		t.Errorf("after a reading as foretold the place is known to %.0f K, before to %.0f K", w, v)
 	}
-	hot, err := Learn(ctx, p, s, thermometer(at, first.ForetoldC.P95))
+	hot, err := Learn(ctx, p, s, thermometer(at, first.Readings[0].BeforeC.P95))
 	if err != nil {
 		t.Fatal(err)
 	}
-	cold, err := Learn(ctx, p, s, thermometer(at, first.ForetoldC.P05))
+	cold, err := Learn(ctx, p, s, thermometer(at, first.Readings[0].BeforeC.P05))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -119,17 +119,17 @@ func TestLearn(t *testing.T) {
 			t.Errorf("a reading of %g °C: %v", c, err)
 		}
 	}
-	s.Readings = []Taught{hot.Taught}
-	second, err := Learn(ctx, p, s, thermometer(at, hot.AfterC.P50))
+	s.Readings = hot.Taught
+	second, err := Learn(ctx, p, s, thermometer(at, hot.Readings[0].AfterC.P50))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w, v := second.AfterC.P95-second.AfterC.P05, hot.AfterC.P95-hot.AfterC.P05; w > v {
+	if w, v := second.Readings[0].AfterC.P95-second.Readings[0].AfterC.P05, hot.Readings[0].AfterC.P95-hot.Readings[0].AfterC.P05; w > v {
 		t.Errorf("a second reading alike leaves %.1f K, the first %.1f K", w, v)
 	}
 	// On another day its air, wind and technique are not known again.
-	if f := second.ForetoldC.P50; !(f > first.ForetoldC.P50+2 && f < hot.AfterC.P50+1) {
-		t.Errorf("the second reading was foretold at %.1f °C, the first at %.1f °C before and %.1f °C after it was known", f, first.ForetoldC.P50, hot.AfterC.P50)
+	if f := second.Readings[0].BeforeC.P50; !(f > first.Readings[0].BeforeC.P50+2 && f < hot.Readings[0].AfterC.P50+1) {
+		t.Errorf("the second reading was foretold at %.1f °C, the first at %.1f °C before and %.1f °C after it was known", f, first.Readings[0].BeforeC.P50, hot.Readings[0].AfterC.P50)
 	}
 }
 
@@ -153,11 +153,11 @@ func TestLearnFromLabel(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if both.AfterC.P05 < 112 || both.AfterC.P95 > 125 {
-		t.Errorf("reached 116 and not 121: %.0f to %.0f °C", both.AfterC.P05, both.AfterC.P95)
+	if both.Readings[0].AfterC.P05 < 112 || both.Readings[0].AfterC.P95 > 125 {
+		t.Errorf("reached 116 and not 121: %.0f to %.0f °C", both.Readings[0].AfterC.P05, both.Readings[0].AfterC.P95)
 	}
-	if one.AfterC.P05 < 112 || one.AfterC.P95 < both.AfterC.P95+5 {
-		t.Errorf("reached 116: %.0f to %.0f °C", one.AfterC.P05, one.AfterC.P95)
+	if one.Readings[0].AfterC.P05 < 112 || one.Readings[0].AfterC.P95 < both.Readings[0].AfterC.P95+5 {
+		t.Errorf("reached 116: %.0f to %.0f °C", one.Readings[0].AfterC.P05, one.Readings[0].AfterC.P95)
 	}
 	var no *Contradiction
 	if _, err := Learn(ctx, p, s, label(260, math.NaN())); !errors.As(err, &no) || !no.Above {
@@ -165,5 +165,73 @@ func TestLearnFromLabel(t *testing.T) {
 	}
 	if _, err := Learn(ctx, p, s, label(math.NaN(), 40)); !errors.As(err, &no) || no.Above {
 		t.Errorf("stayed below 40 °C: %v", err)
+	}
+}
+
+// Readings of one ride are weighed together: the day's air is the same for all of
+// them, so that two at once teach less than two one after the other, which take the
+// day for two days. Each narrows a direction, at right angles.
+func TestLearnFromSeveral(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long")
+	}
+	ctx, p := context.Background(), demoRoad(t, "drag_hill.gpx")
+	s := drawing(t, 300, "carbon-deep")
+	end := p.DistM[len(p.DistM)-1]
+	a, b := thermometer(0.5*end, 128), thermometer(0.8*end, 126)
+	b.Rear, b.C = true, 74
+	together, err := Learn(ctx, p, s, a, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(together.Taught) != 2 || len(together.Readings) != 2 || len(together.Taught[1].Mean) != 0 {
+		t.Fatalf("taught %+v", together.Taught)
+	}
+	dot := 0.0
+	for _, x := range together.Taught[0].Along {
+		for _, y := range together.Taught[1].Along {
+			if x.Name == y.Name {
+				dot += x.Value * y.Value
+			}
+		}
+	}
+	if math.Abs(dot) > 0.02 {
+		t.Errorf("the directions are at no right angle: %g", dot)
+	}
+	first, err := Learn(ctx, p, s, a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	width := func(p Percentiles) float64 { return p.P95 - p.P05 }
+	if w, v := width(together.After.MarginK), width(first.After.MarginK); w > 1.02*v {
+		t.Errorf("two readings leave margins over %.1f K, one over %.1f K", w, v)
+	}
+	// One reading given twice has an error of its own each time.
+	if _, err := Learn(ctx, p, s, a, thermometer(0.5*end, 190)); err == nil {
+		t.Errorf("128 and 190 °C at one place were taken")
+	}
+}
+
+// A late reading at the end of the ride is of a cool wheel, and one after all that is
+// reckoned is an error and not the last temperature.
+func TestLateReading(t *testing.T) {
+	p := demoRoad(t, "drag_hill.gpx")
+	s := drawing(t, 100, "carbon-deep")
+	q, err := newInquiry(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before := math.Inf(1)
+	for _, afterS := range []float64{30, 590, 1200, 1800} {
+		r := thermometer(p.DistM[len(p.DistM)-1], 50)
+		r.AfterS = afterS
+		c, err := q.foretold(context.Background(), r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c[0] >= before {
+			t.Errorf("%g s after the end: %g °C, earlier %g °C", afterS, c[0], before)
+		}
+		before = c[0]
 	}
 }

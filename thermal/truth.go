@@ -106,6 +106,13 @@ func (s *Setup) spreadOf(u Uncertain) float64 {
 	if f, given := s.Sampling.Spread[u.ID]; given {
 		return f
 	}
+	for _, k := range s.Readings {
+		for _, f := range k.Figures {
+			if f.Name == u.ID {
+				return f.Value // what was learned is in its units
+			}
+		}
+	}
 	if s.assumed(u.ID) {
 		return u.Assumed
 	}

@@ -52,7 +52,12 @@ flags win over it. It is metric, whatever the flags are, unless it says
 imperial = true. Lists and limits in it:
   rim = ["carbon-deep", "alu-deep"]
   rim-limit.carbon-deep = 160
-A rim file in it is looked for beside it.`,
+A rim file in it is looked for beside it. A table [spread] says how widely what is
+not known exactly is drawn, metric always: a factor for film, cda, crr, cap and
+bends, K for air-temp, m/s for wind, kg for mass, a part of the braking for
+front-share, a part of the range of the parts for conductivity, pads, limit and
+tyre-limit:
+  spread.film = 1.3`,
 		Example: `  rimheat assess ROUTE.gpx
   rimheat assess ROUTE.gpx --rider-kg 78 --bike-kg 8.5 --luggage-kg 2 --air-temp 38 --style steady
   rimheat assess ROUTE.gpx --rim carbon-mid --rim alu-deep --rim-limit carbon-mid=150
@@ -74,14 +79,14 @@ A rim file in it is looked for beside it.`,
 }
 
 // oneRoute asks for exactly one route.
-func oneRoute(_ *cobra.Command, args []string) error {
+func oneRoute(c *cobra.Command, args []string) error {
 	switch {
 	case len(args) == 0:
-		return badInput("no route given").hint("rimheat assess ROUTE.gpx, or - to read standard input")
+		return badInput("no route given").hint("%s ROUTE.gpx, or - to read standard input", c.CommandPath())
 	case len(args) > 1:
 		return badInput("one route at a time, but there is also %s", quoted(args[1])).hint("put a name with blanks in quotes, and repeat the flag for a second rim")
 	case args[0] == "":
-		return badInput("the name of the route is empty").hint("rimheat assess ROUTE.gpx, or - to read standard input")
+		return badInput("the name of the route is empty").hint("%s ROUTE.gpx, or - to read standard input", c.CommandPath())
 	}
 	return nil
 }

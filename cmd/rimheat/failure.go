@@ -25,7 +25,7 @@ const exitCodes = `  0    done
   2    bad input or usage: a flag, the setup file or the route
   3    with --strict: a candidate rim is over its limit, or its hot tyre over its
        maximum
-  130  interrupted; nothing was written
+  130  interrupted
 `
 
 // errOver is what --strict ends with; the result itself was printed.
@@ -71,7 +71,7 @@ func report(stderr io.Writer, err error) int {
 	case errors.Is(err, errOver):
 		return exitOver
 	case errors.Is(err, context.Canceled):
-		f = &failure{code: exitInterrupted, what: "interrupted, nothing was written"}
+		f = &failure{code: exitInterrupted, what: "interrupted"}
 	case errors.As(err, &f):
 	case errors.As(err, &in):
 		f = routeFailure(in)

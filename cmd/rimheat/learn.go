@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"math"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,8 +34,8 @@ func newLearn(s streams) *cobra.Command {
 		Use:   "learn ROUTE.gpx",
 		Short: "Learn from a measured temperature, so that later assessments are surer",
 		Long: `Takes a temperature that was measured on a wheel on this route, finds what it says
-of what was not known exactly (cooling by moving air, drag, mass, sharing of the
-brakes, conduction and pads), and writes a setup file with it. A reading that the
+of what was not known exactly (cooling by moving air, drag, sharing of the brakes,
+conduction and pads), and writes a setup file with it. A reading that the
 draws cannot explain is refused. Give the weather of that day.
 
 A reading is written as KEY=VALUE,...:
@@ -45,7 +46,7 @@ A reading is written as KEY=VALUE,...:
   sd=4        standard deviation, K (in °F with F); 4 K if left out
   after=30    seconds after getting there; 30 if left out
   on=track    or tyre-side, spoke-bed; track if left out
-or, from a label that turns at fixed temperatures, for the highest so far:
+or, from a label that turns at fixed temperatures, for the highest on the way there:
   over=82,under=88   reached 82 °C and not 88 °C; one of both may be left out
 
 It may be repeated. The style of the day is not learned: rimheat rider does that.`,
@@ -63,6 +64,7 @@ It may be repeated. The style of the day is not learned: rimheat rider does that
 		ValidArgsFunction: completeRoute,
 	}
 	inputFlags(c, flags, &o.order)
+	forOneRim(c)
 	f := c.Flags()
 	f.StringArrayVar(&o.readings, "reading", nil, "what was measured, may be repeated")
 	textFlags(f, flags)(groupOut, "FILE.toml", "write", "also write the setup with what was learned, as a file that must not exist")
@@ -113,52 +115,73 @@ func learnReadings(ctx context.Context, s streams, o learnOrder) error {
 	if err != nil {
 		return err
 	}
-	var lessons []*thermal.Lesson
+	name := clean(profile.Name)
 	for i, r := range readings {
 		if err := r.Validate(profile); err != nil {
 			return badInput("--reading %s: %s", quoted(o.readings[i]), err)
 		}
-		p.at("weighing the reading ...")
-		l, err := thermal.Learn(ctx, profile, setup, r)
-		var no *thermal.Contradiction
-		if errors.As(err, &no) {
-			return o.refused(o.readings[i], no)
+		if slices.Contains(o.readings[:i], o.readings[i]) {
+			return badInput("--reading %s: given twice", quoted(o.readings[i])).hint("a reading is worth no more for being given again")
 		}
-		if err != nil {
-			return err
+		for _, k := range setup.Readings {
+			if strings.Contains("; "+k.Text+";", "; "+clean(o.readings[i])+";") || k.Text == readingsText(o.readings[i:i+1], name) {
+				return badInput("--reading %s: the setup has learned it already", quoted(o.readings[i])).hint("a reading is worth no more for being given again")
+			}
 		}
-		l.Taught.Text = o.readings[i] + " on " + clean(profile.Name)
-		setup.Readings = append(setup.Readings, l.Taught)
-		lessons = append(lessons, l)
 	}
+	p.at("weighing what was read ...")
+	l, err := thermal.Learn(ctx, profile, setup, readings...)
+	var no *thermal.Contradiction
+	if errors.As(err, &no) {
+		return o.refused(no)
+	}
+	if errors.Is(err, context.Canceled) {
+		return err
+	}
+	if err != nil {
+		return badInput("--reading: %s", err)
+	}
+	for i := range l.Taught {
+		l.Taught[i].Text = readingsText(o.readings, name)
+	}
+	setup.Readings = append(setup.Readings, l.Taught...)
 	p.done()
 	var b bytes.Buffer
 	if o.asJSON {
-		j, err := indented(lessons)
+		j, err := indented(l)
 		if err != nil {
 			return err
 		}
 		b.Write(j)
 	} else {
 		v := textView{units: screenUnits{imperial: o.inputs.flags.imperial}, palette: palette{on: wantsColour(isTerminal(s.out), os.Getenv)}}
-		v.lessons(&b, lessons, o)
+		v.lesson(&b, l, o, slices.Contains(setup.Assumed, "rider-kg"))
 	}
 	if o.writePath != "" {
-		if err := writeFile(o.writePath, o.inputs.learned(&setup, lessons, o.writePath)); err != nil {
+		if err := writeFile(o.writePath, o.inputs.learned(&setup, l, o.writePath)); err != nil {
 			return failed("--write %s: %s", o.writePath, reason(err))
 		}
 	}
 	return write(s, b.Bytes())
 }
 
+// readingsText names readings and the road they were taken on.
+func readingsText(readings []string, road string) string {
+	var texts []string
+	for _, r := range readings {
+		texts = append(texts, clean(r))
+	}
+	return strings.Join(texts, "; ") + "; on " + road
+}
+
 // refused words a reading that the draws cannot explain.
-func (o learnOrder) refused(text string, no *thermal.Contradiction) error {
+func (o learnOrder) refused(no *thermal.Contradiction) error {
 	u := screenUnits{imperial: o.inputs.flags.imperial}
 	side := "below"
 	if no.Above {
 		side = "above"
 	}
-	return badInput("--reading %s: %s lies %s all that the draws explain (nine in ten come to %s to %s there)", quoted(text),
+	return badInput("--reading: %s lies %s all that the draws explain (nine in ten come to %s to %s there)",
 		u.temp(no.ReadC), side, u.degrees(no.ForetoldC.P05), u.temp(no.ForetoldC.P95)).
 		hint("check place, wheel and unit, the weather and the style of that day, and whether it rained or a brake dragged").
 		hint("an infrared thermometer reads far too low on bare metal")
@@ -234,8 +257,11 @@ func parseReading(text string, imperial bool) (thermal.Reading, error) {
 		return r, wrong("a thermometer gives C, a label over and under, not both")
 	case !label && !thermometer:
 		return r, wrong("what was read is missing: C, or over and under")
-	case label && seen["sd"]:
-		return r, wrong("sd goes with a thermometer")
+	case label && (seen["sd"] || seen["after"]):
+		return r, wrong("sd and after go with a thermometer")
+	}
+	if label {
+		r.AfterS = 0
 	}
 	r.Rear = wheel == "rear"
 	if fahrenheit {

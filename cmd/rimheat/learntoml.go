@@ -10,25 +10,23 @@ import (
 	"rimheat/thermal"
 )
 
-// learned writes all that was given, and what readings have taught, as a setup
-// file at path. It is metric.
-func (a answers) learned(s *thermal.Setup, lessons []*thermal.Lesson, path string) []byte {
+// learned writes all that was given but the weather, which was that day's, and what
+// readings have taught, as a setup file at path. It is metric.
+func (a answers) learned(s *thermal.Setup, l *thermal.Lesson, path string) []byte {
 	var b strings.Builder
-	fmt.Fprintf(&b, "# A setup that %s taught. Metric units. What is not here was assumed.\n", counted(len(s.Readings), "reading has", "readings have"))
-	for _, l := range lessons {
-		fmt.Fprintf(&b, "# %s\n", strings.Join(wrap(clean(l.Taught.Text), 76), "\n# "))
-		for _, in := range l.Inputs {
-			fmt.Fprintf(&b, "#   %s: %s, before %s\n", in.Text, lessonRange(in, in.After), lessonRange(in, in.Before))
-		}
+	b.WriteString("# A setup that measured temperatures have taught. Metric units. What is not here\n# was assumed. The weather was that day's and is left out.\n")
+	fmt.Fprintf(&b, "# %s\n", strings.Join(wrap(clean(l.Taught[0].Text), 76), "\n# "))
+	for _, in := range l.Inputs {
+		fmt.Fprintf(&b, "#   %s: %s, before %s\n", in.Text, lessonRange(in, in.After), lessonRange(in, in.Before))
 	}
 	b.WriteString("\n")
 	for _, n := range numbers() {
-		if a.has(n.name) {
+		if a.has(n.name) && groupOf(n) != groupWeather {
 			fmt.Fprintf(&b, "%s = %s\n", n.name, exact(rounded(n.get(s))))
 		}
 	}
 	for _, name := range textInputs() {
-		if v, _, given := a.text(name); given && name != "track" {
+		if v, _, given := a.text(name); given && name != "track" && name != startName {
 			fmt.Fprintf(&b, "%s = %s\n", name, tomlText(v))
 		}
 	}
@@ -90,16 +88,31 @@ func besideSetup(name, path string) string {
 	return full
 }
 
-// lessonRange says what an input is taken to be.
+// lessonRange says what an input is taken to be, with the range of nineteen in twenty.
 func lessonRange(in thermal.LessonInput, r thermal.Range) string {
-	switch in.Kind {
-	case thermal.ByFactor:
-		return fmt.Sprintf("× %.2f (%.2f to %.2f)", r.Mid, r.Low, r.High)
-	case thermal.ByRange:
-		return fmt.Sprintf("%s %% of its range (%s to %s)", signed(100*r.Mid, 0), signed(100*r.Low, 0), signed(100*r.High, 0))
+	show := func(x float64) string { return strings.TrimSuffix(lessonMiddle(in, x), lessonUnit(in)) }
+	return lessonMiddle(in, r.Mid) + " (" + strings.TrimPrefix(show(r.Low), "× ") + " to " + strings.TrimPrefix(show(r.High), "× ") + ")"
+}
+
+// lessonMiddle is one value of an input as people say it.
+func lessonMiddle(in thermal.LessonInput, x float64) string {
+	switch {
+	case in.Kind == thermal.ByFactor:
+		return fmt.Sprintf("× %.2f", x)
+	case in.Kind == thermal.ByRange, in.Unit == "1":
+		return signed(100*x, 0) + lessonUnit(in)
 	}
-	if in.Unit == "1" {
-		return fmt.Sprintf("%s %% in front (%s to %s)", signed(100*r.Mid, 0), signed(100*r.Low, 0), signed(100*r.High, 0))
+	return signed(x, 1) + lessonUnit(in)
+}
+
+func lessonUnit(in thermal.LessonInput) string {
+	switch {
+	case in.Kind == thermal.ByFactor:
+		return ""
+	case in.Kind == thermal.ByRange:
+		return " % of its range"
+	case in.Unit == "1":
+		return " % in front"
 	}
-	return fmt.Sprintf("%s %s (%s to %s)", signed(r.Mid, 1), in.Unit, signed(r.Low, 1), signed(r.High, 1))
+	return " " + in.Unit
 }

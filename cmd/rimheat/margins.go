@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"io"
 	"os"
 	"strings"
@@ -41,12 +42,21 @@ and total mass. Inputs are those of assess.`,
 		ValidArgsFunction: completeRoute,
 	}
 	inputFlags(c, flags, &o)
+	forOneRim(c)
 	fs := c.Flags()
 	fs.BoolVar(&o.asJSON, "json", false, "print JSON, always metric")
 	textFlags(fs, flags)(groupOut, "FILE", "plot", "also draw the margin over air temperature and total mass: ."+strings.Join(plots.Formats(), ", ."))
 	describe(fs, groupOut, "", "json")
 	_ = c.MarkFlagFilename("plot", plots.Formats()...)
 	return c
+}
+
+// forOneRim puts the help of flags right for a verb that asks about one rim.
+func forOneRim(c *cobra.Command) {
+	fs := c.Flags()
+	fs.Lookup("rim").Usage = "the rim, built in or a rim file (ID|FILE.toml)"
+	fs.Lookup("rim-limit").Usage = fmt.Sprintf("the rim maker's own limit, °C, %d to %d", rimLimitLo, rimLimitHi)
+	fs.Lookup(samplesName).Usage = strings.Replace(fs.Lookup(samplesName).Usage, "; 0 for the central estimate alone", "", 1)
 }
 
 // take notes the route and what the flags name.

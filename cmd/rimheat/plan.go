@@ -18,9 +18,9 @@ func newPlan(s streams) *cobra.Command {
 	c := &cobra.Command{
 		Use:   "plan ROUTE.gpx",
 		Short: "Plan a descent that a rim survives: cooling stops, and another way to brake",
-		Long: `Searches, with one rim, for the fewest cooling stops, where the road lets one stop
-and see, and how long they must be, so that nineteen of twenty draws stay within
-every limit; and for the brake habit, the sharing of the brakes and the cruising
+		Long: `Searches, with one rim, for as few cooling stops as it can find, where the road lets
+one stop and see, and how long they must be, so that nineteen of twenty draws stay
+within every limit; and for the brake habit, the sharing of the brakes and the cruising
 cap, not far from the rider's own, that cool best. Standing cools slowly and lets
 heat soak into bed, tape and tube, which the plan counts; where the road is level
 it tries rolling to and fro instead. It says so when no plan makes the rim fit.
@@ -45,6 +45,8 @@ Inputs are those of assess.`,
 		ValidArgsFunction: completeRoute,
 	}
 	inputFlags(c, flags, &o)
+	forOneRim(c)
+	c.Flags().Lookup("replay").Hidden = true // it is refused
 	c.Flags().Var(numberFlag{flags, easeName}, easeName, "fastest cap that the rider is at ease with downhill, 8 to 130 km/h: none faster is proposed (default the own cap)")
 	describe(c.Flags(), groupRiding, "N", easeName)
 	c.Flags().BoolVar(&o.asJSON, "json", false, "print JSON, always metric")
@@ -60,6 +62,10 @@ func plan(ctx context.Context, s streams, o order, easeMps float64) error {
 	}
 	if o.replay {
 		return badInput("--replay has no place in a plan, which changes how the road is ridden").hint("rimheat margins takes replays")
+	}
+	if easeMps > 0 && setup.Style.CapMps > easeMps+1e-9 {
+		u := screenUnits{imperial: o.inputs.flags.imperial}
+		return badInput("--ease-kmh: the cap that is planned, %s, is faster than %s", u.speed(setup.Style.CapMps), u.speed(easeMps)).hint("plan with a lower --cap-kmh")
 	}
 	p := newProgress(s.err)
 	defer p.done()

@@ -37,16 +37,12 @@ func (l *layer) takeReadings(value any) error {
 func oneReading(where string, table map[string]any) (k thermal.Taught, err error) {
 	for _, key := range slices.Sorted(maps.Keys(table)) {
 		switch key {
-		case "text", "rim":
+		case "text", "rim", "pads":
 			s, ok := table[key].(string)
 			if !ok || s == "" {
 				return k, badInput("%s: %s wants a text in quotes", where, key)
 			}
-			if key == "text" {
-				k.Text = s
-			} else {
-				k.RimID = s
-			}
+			*map[string]*string{"text": &k.Text, "rim": &k.RimID, "pads": &k.PadID}[key] = s
 		case "mean", "along", "figures", "with":
 			named, err := namedNumbers(where+": "+key, table[key])
 			if err != nil {
@@ -67,8 +63,13 @@ func oneReading(where string, table map[string]any) (k thermal.Taught, err error
 			return k, badInput("%s: figures: %s %s: outside %s to %s", where, f.Name, exact(f.Value), exact(lo), exact(hi))
 		}
 	}
-	if k.RimID == "" {
-		return k, badInput("%s: rim is missing", where).hint("readings are written by rimheat learn")
+	for _, need := range []struct {
+		key string
+		has bool
+	}{{"rim", k.RimID != ""}, {"pads", k.PadID != ""}, {"figures", len(k.Figures) > 0}, {"with", len(k.With) > 0}} {
+		if !need.has {
+			return k, badInput("%s: %s is missing", where, need.key).hint("readings are written by rimheat learn")
+		}
 	}
 	return k, nil
 }
@@ -99,14 +100,17 @@ func (a answers) readings(s *thermal.Setup) error {
 	if len(s.Readings) == 0 {
 		return nil
 	}
-	spread := maps.Clone(a.file.spreads)
 	for i, k := range s.Readings {
 		where := fmt.Sprintf("%s %d", a.file.where("reading"), i+1)
 		for _, f := range k.Figures {
-			if v, given := spread[f.Name]; given && v != f.Value {
+			if v, given := a.file.spreads[f.Name]; given && v != f.Value {
 				return badInput("%s: learned with a spread of %s for %s, not %s", where, exact(f.Value), f.Name, exact(v)).hint("learn again from the reading with the spread that holds now")
 			}
-			spread[f.Name] = f.Value
+		}
+		for _, w := range s.Wheels {
+			if w.Rim.ID == k.RimID && w.Pad.ID != k.PadID {
+				return badInput("%s: learned with the pads %s, not %s", where, k.PadID, w.Pad.ID).hint("a reading holds for the pads it was learned with: keep them, or learn again from it")
+			}
 		}
 		for _, w := range k.With {
 			n := slices.IndexFunc(numbers(), func(n number) bool { return n.name == w.Name })
@@ -114,21 +118,20 @@ func (a answers) readings(s *thermal.Setup) error {
 				return badInput("%s: %s is no input", where, quoted(w.Name))
 			}
 			if now := numbers()[n].get(s); !sameStated(now, w.Value) {
-				return badInput("%s: learned with %s %s, not %s", where, w.Name, exact(w.Value), exact(now)).hint("a reading holds for the values it was learned with: learn again from it")
+				return badInput("%s: learned with %s %s, not %s", where, w.Name, exact(w.Value), exact(now)).hint("a reading holds for what was stated when it was learned: keep %s = %s, or learn again from it", w.Name, exact(w.Value))
 			}
 		}
 	}
-	s.Sampling.Spread = spread
 	return nil
 }
 
 // sameStated says whether two stated values are the same but for rounding.
-func sameStated(a, b float64) bool { return math.Abs(a-b) < 1e-5*math.Abs(b) }
+func sameStated(a, b float64) bool { return math.Abs(a-b) <= 1e-5*math.Abs(b) }
 
 // readingsToml writes them.
 func readingsToml(b *strings.Builder, ks []thermal.Taught) {
 	for _, k := range ks {
-		fmt.Fprintf(b, "\n[[reading]]\ntext = %s\nrim = %s\n", tomlText(k.Text), tomlText(k.RimID))
+		fmt.Fprintf(b, "\n[[reading]]\ntext = %s\nrim = %s\npads = %s\n", tomlText(k.Text), tomlText(k.RimID), tomlText(k.PadID))
 		for _, t := range []struct {
 			key, about string
 			v          []thermal.Named

@@ -30,8 +30,8 @@ func (a answers) sampling(s *thermal.Setup) error {
 	l := a.flags
 	s.Sampling = thermal.Sampling{Samples: a.draws, Seed: 1, Full: a.full, Spread: a.file.spreads}
 	if n, given := l.numbers[samplesName]; given {
-		if n != 0 && !(n >= thermal.LeastSamples && n <= thermal.MostSamples) || n != math.Trunc(n) {
-			return badInput("--%s %s: wants a whole number, %d to %d, or 0", samplesName, exact(n), thermal.LeastSamples, thermal.MostSamples)
+		if n != 0 && !(n >= thermal.LeastSamples && n <= thermal.MostSamples) || math.Mod(n, 10) != 0 {
+			return badInput("--%s %s: wants tens, %d to %d, or 0", samplesName, exact(n), thermal.LeastSamples, thermal.MostSamples)
 		}
 		s.Sampling.Samples = int(n)
 	}
@@ -44,10 +44,11 @@ func (a answers) sampling(s *thermal.Setup) error {
 	if s.Sampling.Samples > 0 {
 		return nil
 	}
-	for name, given := range map[string]bool{seedName: l.has(seedName), "full": a.full} {
-		if given {
-			return badInput("--%s: nothing is drawn with --%s 0", name, samplesName)
-		}
+	switch {
+	case l.has(seedName):
+		return badInput("--%s: nothing is drawn with --%s 0", seedName, samplesName)
+	case a.full:
+		return badInput("--full: nothing is drawn with --%s 0", samplesName)
 	}
 	return nil
 }

@@ -202,7 +202,11 @@ func (l *layer) takeSpreads(value any, lines map[string]int) error {
 			for _, u := range inputs {
 				ids = append(ids, u.ID)
 			}
-			return notOneOf(l.where(key), "uncertain input", id, ids)
+			f := badInput("%s: no uncertain input is called %s", l.where(key), quoted(id))
+			if near := nearest(id, ids); len(near) > 0 {
+				return f.hint("did you mean %s?", either(near))
+			}
+			return f.hint("they are %s", listed(ids))
 		}
 		if err := l.takeNumber(key, table[id], func(v float64) { l.spreads[id] = v }); err != nil {
 			return err
@@ -222,7 +226,11 @@ func spreadHint(u thermal.Uncertain) string {
 	case thermal.ByRange:
 		return "the part of the range in the tables of parts; 0 means certain"
 	}
-	return "nineteen in twenty lie within the value plus or minus it, in " + u.Unit + "; 0 means certain"
+	unit := u.Unit
+	if unit == "1" {
+		unit = "parts of the braking"
+	}
+	return "nineteen in twenty lie within the value plus or minus it, in " + unit + "; 0 means certain"
 }
 
 // unknownKey words a key that is no input.

@@ -51,12 +51,14 @@ func TestSetupFileErrors(t *testing.T) {
 		{"spread.air-temp = 90\n", "FILE:1: spread.air-temp 90: outside 0 to 20\n  nineteen in twenty lie within the value plus or minus it, in K; 0 means certain"},
 		{"spread.flm = 1.2\n", "FILE:1: spread.flm: no uncertain input is called \"flm\"\n  did you mean film?"},
 		{"reading = 3\n", "FILE:1: reading: wants tables [[reading]], as rimheat learn writes them"},
-		{"wind = 3\n[[reading]]\nrim = \"carbon-deep\"\nmean = { air = 1 }\n", "FILE:2: reading 1: a reading cannot teach \"air\""},
-		{"[[reading]]\nrim = \"carbon-deep\"\nalong = { film = 0.9, cda = 0.9 }\n", "FILE:1: reading 1: the spread along it would be less than nothing"},
+		{"wind = 3\n[[reading]]\nrim = \"carbon-deep\"\npads = \"cork\"\nfigures = { film = 1.5 }\nwith = { cda = 0.36 }\nmean = { air = 1 }\n", "FILE:2: reading 1: a reading cannot teach \"air\""},
+		{"[[reading]]\nrim = \"carbon-deep\"\npads = \"cork\"\nfigures = { film = 1.5 }\nwith = { cda = 0.36 }\nalong = { film = 0.9, cda = 0.9 }\n", "FILE:1: reading 1: the spread along it would be less than nothing"},
 		{"[[reading]]\nmean = { film = 1 }\n", "FILE:1: reading 1: rim is missing\n  readings are written by rimheat learn"},
 		{"[[reading]]\nrim = \"carbon-deep\"\nmeen = { film = 1 }\n", "FILE:1: reading 1: unknown key \"meen\"\n  readings are written by rimheat learn"},
-		{"cda = 0.3\n[[reading]]\nrim = \"carbon-deep\"\nwith = { cda = 0.36 }\n", "FILE:2: reading 1: learned with cda 0.36, not 0.3\n  a reading holds for the values it was learned with: learn again from it"},
-		{"spread.film = 1.2\n[[reading]]\nrim = \"carbon-deep\"\nfigures = { film = 1.5 }\n", "FILE:2: reading 1: learned with a spread of 1.5 for film, not 1.2\n  learn again from the reading with the spread that holds now"},
+		{"cda = 0.3\n[[reading]]\nrim = \"carbon-deep\"\npads = \"cork\"\nfigures = { film = 1.5 }\nwith = { cda = 0.36 }\n", "FILE:2: reading 1: learned with cda 0.36, not 0.3\n  a reading holds for what was stated when it was learned: keep cda = 0.36, or learn again from it"},
+		{"pads = \"rubber-carbon\"\n[[reading]]\nrim = \"carbon-deep\"\npads = \"cork\"\nfigures = { film = 1.5 }\nwith = { cda = 0.36 }\n", "FILE:2: reading 1: learned with the pads cork, not rubber-carbon\n  a reading holds for the pads it was learned with: keep them, or learn again from it"},
+		{"[[reading]]\nrim = \"carbon-deep\"\npads = \"cork\"\nmean = { film = 1 }\nwith = { cda = 0.36 }\n", "FILE:1: reading 1: figures is missing\n  readings are written by rimheat learn"},
+		{"spread.film = 1.2\n[[reading]]\nrim = \"carbon-deep\"\npads = \"cork\"\nfigures = { film = 1.5 }\nwith = { cda = 0.36 }\n", "FILE:2: reading 1: learned with a spread of 1.5 for film, not 1.2\n  learn again from the reading with the spread that holds now"},
 		{"wind = 3\njson = true\n", "FILE:2: json: belongs on the command line, as --json"},
 		{"wind = 3\nwind = 4\n", "FILE:2: key wind is already defined"},
 		{"wind = \n", "FILE:1: "},
@@ -166,7 +168,7 @@ func TestSetupFileHoldsEveryInput(t *testing.T) {
 // Whatever a setup file holds, it is taken or refused with its name.
 func FuzzSetupFile(f *testing.F) {
 	for _, s := range []string{"", "rider-kg = 78", "[rim-limit]\na = 1", "rim = [\"a\"]", "a.b.c = {d = 1}", "[[x]]\ny = 1", "rim-limit = {\"\" = 1}", "imperial = true\nx = '''\n'''",
-		"spread.film = 1.2\nspread.mass = 3", "[[reading]]\ntext = \"a\"\nrim = \"carbon-deep\"\nmean = { film = 1 }\nalong = { film = 0.5, cda = -0.1 }\nfigures = { film = 1.5 }\nwith = { cda = 0.36 }"} {
+		"spread.film = 1.2\nspread.mass = 3", "[[reading]]\ntext = \"a\"\nrim = \"carbon-deep\"\npads = \"cork\"\nmean = { film = 1 }\nalong = { film = 0.5, cda = -0.1 }\nfigures = { film = 1.5 }\nwith = { cda = 0.36 }"} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, text []byte) {

@@ -91,8 +91,8 @@ func TestUsageErrors(t *testing.T) {
 		{"assess x --plot no-such-folder/a.png", "--plot no-such-folder/a.png: no such file or folder"},
 		{"assess x --setup no-such-file.toml", "--setup no-such-file.toml: no such file or folder"},
 
-		{"assess x --samples 50", "--samples 50: wants a whole number, 100 to 5000, or 0"},
-		{"assess x --samples 100.5", "--samples 100.5: wants a whole number, 100 to 5000, or 0"},
+		{"assess x --samples 50", "--samples 50: wants tens, 100 to 5000, or 0"},
+		{"assess x --samples 100.5", "--samples 100.5: wants tens, 100 to 5000, or 0"},
 		{"assess x --seed -1", "--seed -1: wants a whole number, 0 or more"},
 		{"assess x --samples 0 --full", "--full: nothing is drawn with --samples 0"},
 		{"assess x --samples 0 --reasons a.png", "--reasons: nothing is drawn with --samples 0"},

@@ -129,13 +129,7 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 	labelled(b, "drag", note("CdA "+brief(s.CdAM2, 3)+" m2", "cda")+", "+note("Crr "+brief(s.Crr, 4), "crr"))
 	v.riding(b, s, a.Route.Replay != nil, note)
 	labelled(b, "tyres", note(u.pressure(s.TyreKPa)+" cold, as warm as the air at the start", "tyre-kpa"))
-	for i, text := range s.Readings {
-		label := ""
-		if i == 0 {
-			label = "learned"
-		}
-		labelled(b, label, "mass, drag, sharing and cooling are moved by the reading "+clean(text))
-	}
+	v.learned(b, s)
 	var kit []string
 	for _, k := range []struct{ name, text string }{{"rim", "rims"}, {"pads", "pads"}, {"tyre-side", "tyre side"}} {
 		if slices.Contains(s.Assumed, k.name) {
@@ -145,6 +139,23 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 	if len(kit) > 0 {
 		labelled(b, "wheels", listed(kit)+" not named: the usual ones are taken (assumed)")
 	}
+}
+
+// learned prints what measured temperatures have moved.
+func (v textView) learned(b *bytes.Buffer, s thermal.SetupSummary) {
+	if len(s.Readings) == 0 {
+		return
+	}
+	var parts []string
+	for _, l := range s.Learned {
+		in := thermal.LessonInput{Kind: l.Kind, Unit: l.Unit}
+		text := clean(l.Name) + " " + lessonMiddle(in, l.Value)
+		if l.RimID != "" {
+			text += " (" + clean(l.RimID) + " alone)"
+		}
+		parts = append(parts, text)
+	}
+	labelled(b, "learned", strings.Join(parts, "; ")+"; from "+strings.Join(s.Readings, " and "))
 }
 
 // dayAir says what air the ride meets, and of which day.

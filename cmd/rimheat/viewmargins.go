@@ -11,7 +11,7 @@ import (
 
 // margins prints how much room a rim has.
 func (v textView) margins(b *bytes.Buffer, m *thermal.Margins) {
-	v.asked(b, m.Route, m.RimID, m.Name, m.Draws, m.Seed)
+	v.asked(b, m.Route, m.RimID, m.Name, m.Draws, m.Seed, m.Limits)
 	labelled(b, "now", v.reply(m.Now.Chance, m.Now.MarginK))
 	b.WriteString("\n")
 	hanging(b, "  ", "Everything else as it is, nineteen of twenty draws stay within every limit")
@@ -22,7 +22,7 @@ func (v textView) margins(b *bytes.Buffer, m *thermal.Margins) {
 }
 
 // asked prints what an answer is about.
-func (v textView) asked(b *bytes.Buffer, road, id, name string, draws int, seed uint64) {
+func (v textView) asked(b *bytes.Buffer, road, id, name string, draws int, seed uint64, limits []thermal.HeldLimit) {
 	road = clean(road)
 	if road == "" {
 		road = "Route without a name"
@@ -30,6 +30,22 @@ func (v textView) asked(b *bytes.Buffer, road, id, name string, draws int, seed 
 	hanging(b, "", road)
 	hanging(b, "", fmt.Sprintf("%s: %s", id, name))
 	hanging(b, "  ", fmt.Sprintf("%s draws of what is not known exactly (seed %d)", fixed(float64(draws), 0), seed))
+	for i, l := range limits {
+		label := ""
+		if i == 0 {
+			label = "limits"
+		}
+		text := v.units.temp(l.LimitC) + " on the " + subject(l.On, l.On != thermal.OnTrack || l.Assumed)
+		switch {
+		case l.LowC < l.HighC:
+			text += ", assumed: drawn from " + v.units.degrees(l.LowC) + " to " + v.units.temp(l.HighC)
+		case l.Assumed:
+			text += ", assumed"
+		default:
+			text += ", the rim maker's figure"
+		}
+		labelled(b, label, text)
+	}
 	b.WriteString("\n")
 }
 
@@ -71,63 +87,105 @@ func roomLabel(id string) string {
 
 // room says how far one input may go.
 func (v textView) room(r thermal.Room) string {
-	lo, hi, planned := v.inRoom(r, r.Low), v.inRoom(r, r.High), v.inRoom(r, r.Planned)
-	text := ""
+	planned := "; planned " + v.inRoom(r, r.Planned, math.Round)
+	if r.Wavers || r.Value == nil && (r.ID == "slower" || r.ID == "faster") {
+		return v.tried(r) + planned
+	}
+	if r.Value == nil {
+		where := "nowhere from "
+		if r.Side == risk.Below {
+			where = "anywhere from "
+		}
+		return where + v.inRoom(r, r.Low, math.Round) + " to " + v.inRoom(r, r.High, math.Round) + planned
+	}
+	safe := math.Floor // towards the side that holds
+	if !r.HotterUp {
+		safe = math.Ceil
+	}
+	at := v.inRoom(r, *r.Value, safe)
+	if r.Within95 > 0 {
+		at += " (95 %: ± " + v.roomSpread(r) + " by the number of draws)"
+	}
+	word := "up to "
+	if !r.HotterUp {
+		word = "from "
+	}
+	switch r.ID {
+	case "mass":
+		return word + at + " in all" + planned
+	case "head-wind":
+		return word + at + " against the rider all along" + planned + " beside the weather's"
+	case "slower", "faster":
+		return "with a cap " + word + at + ", as far as that is safe" + planned
+	}
+	return word + at + planned
+}
+
+// tried lists the caps at which the rim stays within and those at which it does not.
+func (v textView) tried(r thermal.Room) string {
+	var in, out []string
+	for _, a := range r.Asked {
+		at := v.inRoom(r, a.Value, math.Round)
+		if a.Within {
+			in = append(in, at)
+		} else {
+			out = append(out, at)
+		}
+	}
 	switch {
-	case r.Value != nil:
-		at := v.inRoom(r, *r.Value)
-		if r.SE > 0 {
-			at += " (± " + v.roomSE(r) + " by the number of draws)"
-		}
-		switch r.ID {
-		case "air-temp":
-			text = fmt.Sprintf("up to %s; planned %s", at, planned)
-		case "mass":
-			text = fmt.Sprintf("up to %s in all; planned %s", at, planned)
-		case "head-wind":
-			text = fmt.Sprintf("from %s against the rider all along; planned %s beside the weather's", at, planned)
-			if *r.Value < 0 {
-				text = fmt.Sprintf("even with up to %s from behind all along; planned %s beside the weather's", v.inRoom(r, -*r.Value), planned)
-			}
-		case "slower":
-			text = fmt.Sprintf("with a cap of %s or less; planned %s", at, planned)
-		case "faster":
-			text = fmt.Sprintf("with a cap of %s or more, as far as the road is fit for it and the rider; planned %s", at, planned)
-		}
-	case r.Side == risk.Below:
-		text = fmt.Sprintf("anywhere from %s to %s; planned %s", lo, hi, planned)
+	case len(in) == 0:
+		return "at no cap that was tried, " + out[0] + " to " + out[len(out)-1]
+	case len(out) == 0:
+		return "at all caps that were tried, " + in[0] + " to " + in[len(in)-1]
+	}
+	return "of the values tried, at " + listed(in) + "; not at " + listed(out)
+}
+
+// inRoom writes a value of an input in the screen's unit, rounded there.
+func (v textView) inRoom(r thermal.Room, x float64, round func(float64) float64) string {
+	value, name, decimals := x, r.Unit, 0
+	switch r.ID {
+	case "air-temp":
+		value, name = v.units.in(x, temperature, "°C")
+	case "mass":
+		value, name = v.units.in(x, mass, "kg")
+	case "head-wind":
+		value, name = v.units.in(x, windSpeed, "m/s")
+		decimals = 1
 	default:
-		text = fmt.Sprintf("nowhere from %s to %s; planned %s", lo, hi, planned)
+		value, name = v.units.in(3.6*x, rideSpeed, "km/h")
 	}
-	if r.Wavers && r.Value != nil {
-		text += "; the margin goes up and down between, so other values may do as well"
+	scale := math.Pow(10, float64(decimals))
+	// What was typed must come back: conversions leave rounding.
+	if near := math.Round(value*scale) / scale; math.Abs(near-value) < 1e-6 {
+		return brief(near, decimals) + " " + name
 	}
-	return text
+	return brief(round(value*scale)/scale, decimals) + " " + name
 }
 
-// inRoom writes a value of an input.
-func (v textView) inRoom(r thermal.Room, x float64) string {
-	u := v.units
-	switch r.ID {
-	case "air-temp":
-		return u.airTemp(math.Round(x*2) / 2)
-	case "mass":
-		return u.mass(math.Round(x))
-	case "head-wind":
-		return u.wind(math.Round(x*10) / 10)
+// roomSpread writes how far a value may be off, rounded up.
+func (v textView) roomSpread(r thermal.Room) string {
+	lo, hi := r, r
+	a, _ := v.roomNumber(lo, 0)
+	b, name := v.roomNumber(hi, r.Within95)
+	decimals := 0
+	if r.ID == "head-wind" {
+		decimals = 1
 	}
-	return u.speed(x)
+	scale := math.Pow(10, float64(decimals))
+	return brief(math.Ceil((b-a)*scale)/scale, decimals) + " " + name
 }
 
-func (v textView) roomSE(r thermal.Room) string {
-	u := v.units
+func (v textView) roomNumber(r thermal.Room, x float64) (float64, string) {
 	switch r.ID {
 	case "air-temp":
-		return u.warmth(math.Round(r.SE*2) / 2)
+		n, _ := v.units.in(x, temperature, "°C")
+		_, name := v.units.in(0, warmth, "K")
+		return n, name
 	case "mass":
-		return u.mass(math.Round(r.SE))
+		return v.units.in(x, mass, "kg")
 	case "head-wind":
-		return u.wind(math.Round(r.SE*10) / 10)
+		return v.units.in(x, windSpeed, "m/s")
 	}
-	return u.speed(r.SE)
+	return v.units.in(3.6*x, rideSpeed, "km/h")
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"strings"
 
 	"rimheat/thermal"
@@ -11,7 +12,7 @@ import (
 // coolPlan prints what a rider can do.
 func (v textView) coolPlan(b *bytes.Buffer, c *thermal.CoolPlan) {
 	u := v.units
-	v.asked(b, c.Route, c.RimID, c.Name, c.Draws, c.Seed)
+	v.asked(b, c.Route, c.RimID, c.Name, c.Draws, c.Seed, c.Limits)
 	v.way(b, "planned", c.AsPlanned)
 	if c.Coolest.Habit != c.AsPlanned.Habit || c.Coolest.FrontShare != c.AsPlanned.FrontShare || c.Coolest.CapMps != c.AsPlanned.CapMps {
 		v.way(b, "coolest", c.Coolest)
@@ -20,6 +21,8 @@ func (v textView) coolPlan(b *bytes.Buffer, c *thermal.CoolPlan) {
 	}
 	if c.Stops != nil {
 		v.way(b, "stops", *c.Stops)
+	} else if !c.AsPlanned.Within() {
+		labelled(b, "stops", "none were found with which it fits ridden as planned")
 	}
 	if c.Both != nil {
 		v.way(b, "both", *c.Both)
@@ -48,10 +51,18 @@ func (v textView) stop(s thermal.CoolStop) string {
 	u := v.units
 	do := "stand " + span(s.S)
 	if s.RollMps > 0 {
-		do = "roll to and fro for " + span(s.S) + " at " + u.speed(s.RollMps) + ", brakes let go,"
+		do = "roll to and fro for " + span(s.S) + " at " + u.speed(s.RollMps) + ", brakes let go, where the road is empty and wide enough to turn,"
 	}
-	return fmt.Sprintf("%s at %s (%s, grade %s %%)", do, u.place(s.AtM), u.height(s.HeightM), fixed(100*s.Grade, 0))
+	steep := ""
+	if math.Abs(s.Grade) > steepStop {
+		steep = ", steep: hold the bicycle"
+	}
+	return fmt.Sprintf("%s at %s (%s, grade %s %%%s)", do, u.place(s.AtM), u.height(s.HeightM), fixed(100*s.Grade, 0), steep)
 }
+
+// steepStop is the grade from which on a stop is called steep; common practice, no
+// source.
+const steepStop = 0.08
 
 // planAdvice says in a sentence or two what to do.
 func (v textView) planAdvice(c *thermal.CoolPlan) string {
@@ -59,11 +70,11 @@ func (v textView) planAdvice(c *thermal.CoolPlan) string {
 	case c.AsPlanned.Within():
 		return "No stop is needed: ridden as planned the rim stays within its limits in nineteen of twenty draws. That is an estimate and no promise: read the cautions."
 	case !c.Fits:
-		return "No plan makes this rim fit: neither stops nor another way to brake keep nineteen of twenty draws within its limits. " + c.Instead
+		return "No plan was found that makes this rim fit: neither stops nor another way to brake keep nineteen of twenty draws within its limits. " + c.Instead
 	}
 	var parts []string
 	if c.Coolest.Within() {
-		parts = append(parts, "ridden the coolest way it needs no stop")
+		parts = append(parts, "ridden the coolest way it needs no stop"+longer(c))
 	}
 	if c.Stops.Within() {
 		parts = append(parts, "ridden as planned it needs "+stopCount(c.Stops))
@@ -73,6 +84,14 @@ func (v textView) planAdvice(c *thermal.CoolPlan) string {
 	}
 	s := strings.Join(parts, "; ")
 	return strings.ToUpper(s[:1]) + s[1:] + ". Let the brakes cool at a safe place off the road, never touch a hot rim, and ride no faster than is safe to spare it."
+}
+
+// longer says what the coolest way costs in time.
+func longer(c *thermal.CoolPlan) string {
+	if d := c.Coolest.DurationS - c.AsPlanned.DurationS; d >= 60 {
+		return ", but takes " + span(60*math.Round(d/60)) + " longer"
+	}
+	return ""
 }
 
 func stopCount(w *thermal.Way) string {

@@ -15,7 +15,7 @@ func (v textView) rim(b *bytes.Buffer, r thermal.RimResult) {
 	b.WriteString("\n")
 	hanging(b, "", fmt.Sprintf("%s: %s", r.ID, r.Name))
 	labelled(b, "rim", fmt.Sprintf("%s, %s g, track wall %s mm, pads: %s", r.Material, fixed(1000*r.MassKg, 0), fixed(1000*r.WallM, 1), r.Pad))
-	v.verdictLine(b, "  verdict    ", r, "limit", inDraws(r))
+	v.verdictLine(b, "  verdict    ", r, assumedLimit(r), inDraws(r))
 	at := u.place(r.PeakAtM)
 	if r.PeakInStop {
 		at = "in the stop at the end"
@@ -112,7 +112,7 @@ func bandWords(band thermal.Band) string {
 // verdictLine prints the verdict and what goes with it after lead, wrapped.
 func (v textView) verdictLine(b *bytes.Buffer, lead string, r thermal.RimResult, limit, more string) {
 	word := clean(string(r.Verdict))
-	lines := wrap(clean(v.plainVerdict(r.Verdict, r.MarginK, limit)+more), lineWidth-runes(lead))
+	lines := wrap(clean(v.plainVerdict(r.Verdict, r.MarginK, limit)+more), lineWidth-2-runes(lead))
 	lines[0] = v.verdict(r.Verdict, math.NaN(), "") + strings.TrimPrefix(lines[0], word)
 	b.WriteString(lead + strings.Join(lines, "\n"+strings.Repeat(" ", runes(lead))) + "\n")
 }

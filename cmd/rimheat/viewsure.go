@@ -20,7 +20,11 @@ func (v textView) sure(b *bytes.Buffer, a *thermal.Assessment) {
 	hanging(b, descentIndent, fmt.Sprintf("%s draws of what is not known exactly (seed %d): the brake track's peak on the hotter wheel, %s, that 5, 50 and 95 %% of them stay below, and the chance that a limit is reached", fixed(float64(d.Samples), 0), d.Seed, v.units.degreeUnit()))
 	printBeside(b, a.Rims, func(rims []thermal.RimResult) *descentTable { return v.sureTable(a, rims) })
 	b.WriteString("\n")
-	hanging(b, descentIndent, "Drawn, nineteen in twenty within: "+v.drawn(d.Inputs)+".")
+	before := ""
+	if len(a.Setup.Readings) > 0 {
+		before = ", before the readings moved and narrowed them"
+	}
+	hanging(b, descentIndent, "Drawn, nineteen in twenty within"+before+": "+v.drawn(d.Inputs)+".")
 }
 
 // sureTable has a row per descent and one for the whole ride.
@@ -108,7 +112,7 @@ func (v textView) risk(b *bytes.Buffer, r thermal.RimResult) {
 			continue
 		}
 		labelled(b, "spread", fmt.Sprintf("in nine of ten draws the %s peaks at %s to %s: from %s to %s", of, u.degrees(l.PeakC.P05), u.temp(l.PeakC.P95),
-			beside(u, l.MarginK.P95, "limit"), beside(u, l.MarginK.P05, "limit")))
+			beside(u, l.MarginK.P95, assumedLimit(r)), beside(u, l.MarginK.P05, "limit")))
 		if w := r.Limits[i]; w.LowC < w.HighC {
 			labelled(b, "", fmt.Sprintf("the assumed limit is drawn from %s to %s", u.degrees(w.LowC), u.temp(w.HighC)))
 		}
@@ -116,6 +120,14 @@ func (v textView) risk(b *bytes.Buffer, r thermal.RimResult) {
 	labelled(b, "chance", fmt.Sprintf("%s that a limit is reached on this ride (by the number of draws alone: %s to %s)",
 		thermal.ChanceWords(k.Chance.P), chanceEnd(k.Chance.Low), chanceEnd(k.Chance.High)))
 	labelled(b, "hangs on", v.drivers(k))
+}
+
+// assumedLimit calls a limit assumed that is.
+func assumedLimit(r thermal.RimResult) string {
+	if r.LimitAssumed {
+		return "assumed limit"
+	}
+	return "limit"
 }
 
 // chanceEnd is a part as per cent with a decimal where it is small.

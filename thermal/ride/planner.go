@@ -107,6 +107,12 @@ func (pl *Plan) climbing(i int) bool {
 func (pl *Plan) climb(i int, m *segment) int {
 	const k = climbSegments
 	g := pl.ground
+	if pl.weather.Daily.On {
+		// As in forward: what stands there is another ride's.
+		for j := i; j < i+k; j++ {
+			pl.AirK[j+1] = pl.airK(j+1, pl.leaveS(i))
+		}
+	}
 	m.dx, m.dz, m.ds = 0, 0, 0
 	limit := pl.allow[i+1]
 	for j := i; j < i+k; j++ {

@@ -88,7 +88,8 @@ type bound struct {
 
 func firstOutside(bs []bound) error {
 	for _, b := range bs {
-		if math.IsNaN(b.v) || b.v < b.lo || b.v > b.hi {
+		rounding := 1e-12 * max(math.Abs(b.lo), math.Abs(b.hi)) // of units
+		if math.IsNaN(b.v) || b.v < b.lo-rounding || b.v > b.hi+rounding {
 			return fmt.Errorf("%s %g %s is outside %g to %g %s", b.name, b.v, b.unit, b.lo, b.hi, b.unit)
 		}
 	}
