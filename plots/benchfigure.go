@@ -3,11 +3,9 @@ package plots
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"io"
 	"slices"
 	"strconv"
-	"strings"
 
 	"rimheat/thermal"
 )
@@ -23,17 +21,10 @@ const (
 // named format, one of Formats. Nothing is written unless the whole figure
 // could be drawn. It is an error if the run has no trace.
 func SaveBench(w io.Writer, format string, r *thermal.BenchResult) error {
-	if !slices.Contains(Formats(), format) {
-		return fmt.Errorf("figure format %q is none of %s", format, strings.Join(Formats(), ", "))
-	}
 	if r == nil || len(r.Trace) < 2 {
 		return errors.New("the bench run has no trace to draw")
 	}
-	tf, err := newTypeface(format == "svg")
-	if err != nil {
-		return err
-	}
-	return write(w, format, composeBench(r, tf), tf)
+	return save(w, format, func(tf *typeface) (*scene, error) { return composeBench(r, tf), nil })
 }
 
 // A benchCurve is one temperature over time, or a limit, which is level.

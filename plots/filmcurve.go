@@ -7,7 +7,6 @@ import (
 	"io"
 	"math"
 	"slices"
-	"strings"
 
 	"rimheat/thermal/air"
 )
@@ -42,18 +41,7 @@ const (
 // to w in the named format, one of Formats. Nothing is written unless the
 // whole figure could be drawn.
 func SaveFilmCurve(w io.Writer, format string, f FilmFigure) error {
-	if !slices.Contains(Formats(), format) {
-		return fmt.Errorf("figure format %q is none of %s", format, strings.Join(Formats(), ", "))
-	}
-	tf, err := newTypeface(format == "svg")
-	if err != nil {
-		return err
-	}
-	sc, err := composeFilm(f, tf)
-	if err != nil {
-		return err
-	}
-	return write(w, format, sc, tf)
+	return save(w, format, func(tf *typeface) (*scene, error) { return composeFilm(f, tf) })
 }
 
 // A filmSheet lays one film curve out.

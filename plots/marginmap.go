@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"rimheat/thermal"
 )
@@ -15,18 +14,7 @@ import (
 // Formats. Nothing is written unless the whole figure could be drawn. It is an
 // error if nobody asked for the map.
 func SaveMarginMap(w io.Writer, format string, m *thermal.Margins, opt Options) error {
-	if !slices.Contains(Formats(), format) {
-		return fmt.Errorf("figure format %q is none of %s", format, strings.Join(Formats(), ", "))
-	}
-	tf, err := newTypeface(format == "svg")
-	if err != nil {
-		return err
-	}
-	sc, err := composeMap(m, units{imperial: opt.Imperial}, tf)
-	if err != nil {
-		return err
-	}
-	return write(w, format, sc, tf)
+	return save(w, format, func(tf *typeface) (*scene, error) { return composeMap(m, units{imperial: opt.Imperial}, tf) })
 }
 
 // checkMap reports what cannot be drawn.

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strings"
 
 	"rimheat/thermal"
 )
@@ -24,18 +23,7 @@ const (
 // could be drawn. It is an error if nothing was drawn at random for the
 // assessment or one of its rims.
 func SaveReasons(w io.Writer, format string, a *thermal.Assessment, opt Options) error {
-	if !slices.Contains(Formats(), format) {
-		return fmt.Errorf("figure format %q is none of %s", format, strings.Join(Formats(), ", "))
-	}
-	tf, err := newTypeface(format == "svg")
-	if err != nil {
-		return err
-	}
-	sc, err := composeReasons(a, units{imperial: opt.Imperial}, tf)
-	if err != nil {
-		return err
-	}
-	return write(w, format, sc, tf)
+	return save(w, format, func(tf *typeface) (*scene, error) { return composeReasons(a, units{imperial: opt.Imperial}, tf) })
 }
 
 // explainedEnough is the least part of the variance that must be accounted for,

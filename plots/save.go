@@ -26,17 +26,22 @@ func Formats() []string { return []string{"png", "svg", "pdf"} }
 // the whole figure could be drawn. It is an error if the assessment has no
 // trace of at least two places or no rim.
 func Save(w io.Writer, format string, a *thermal.Assessment, opt Options) error {
-	if !slices.Contains(Formats(), format) {
-		return fmt.Errorf("figure format %q is none of %s", format, strings.Join(Formats(), ", "))
-	}
 	if a == nil {
 		return errors.New("no assessment to draw a figure of")
+	}
+	return save(w, format, func(tf *typeface) (*scene, error) { return compose(a, units{imperial: opt.Imperial}, tf) })
+}
+
+// save composes a scene and writes it to w in the named format, one of Formats.
+func save(w io.Writer, format string, compose func(*typeface) (*scene, error)) error {
+	if !slices.Contains(Formats(), format) {
+		return fmt.Errorf("figure format %q is none of %s", format, strings.Join(Formats(), ", "))
 	}
 	tf, err := newTypeface(format == "svg")
 	if err != nil {
 		return err
 	}
-	sc, err := compose(a, units{imperial: opt.Imperial}, tf)
+	sc, err := compose(tf)
 	if err != nil {
 		return err
 	}

@@ -189,12 +189,17 @@ func (o order) view(s streams, a *thermal.Assessment) ([]byte, error) {
 		return assessmentJSON(a)
 	}
 	var b bytes.Buffer
-	v := textView{
+	v := o.screen(s)
+	v.assessment(&b, a)
+	return b.Bytes(), nil
+}
+
+// screen is how results are printed for people.
+func (o order) screen(s streams) textView {
+	return textView{
 		units:   screenUnits{imperial: o.inputs.flags.imperial},
 		palette: palette{on: wantsColour(isTerminal(s.out), os.Getenv)},
 	}
-	v.assessment(&b, a)
-	return b.Bytes(), nil
 }
 
 // write puts a result on stdout. A reader that went away has had enough.

@@ -154,7 +154,7 @@ func learnReadings(ctx context.Context, s streams, o learnOrder) error {
 		}
 		b.Write(j)
 	} else {
-		v := textView{units: screenUnits{imperial: o.inputs.flags.imperial}, palette: palette{on: wantsColour(isTerminal(s.out), os.Getenv)}}
+		v := o.screen(s)
 		v.lesson(&b, l, o, slices.Contains(setup.Assumed, "rider-kg"))
 	}
 	if o.writePath != "" {

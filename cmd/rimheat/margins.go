@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -130,7 +129,7 @@ func margins(ctx context.Context, s streams, o order) error {
 		}
 		result.Write(b)
 	} else {
-		v := textView{units: screenUnits{imperial: o.inputs.flags.imperial}, palette: palette{on: wantsColour(isTerminal(s.out), os.Getenv)}}
+		v := o.screen(s)
 		v.margins(&result, m)
 	}
 	if fig.path != "" {

@@ -3,7 +3,6 @@ package main
 import (
 	"bytes"
 	"context"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -87,7 +86,7 @@ func plan(ctx context.Context, s streams, o order, easeMps float64) error {
 		return write(s, b)
 	}
 	var b bytes.Buffer
-	v := textView{units: screenUnits{imperial: o.inputs.flags.imperial}, palette: palette{on: wantsColour(isTerminal(s.out), os.Getenv)}}
+	v := o.screen(s)
 	v.coolPlan(&b, c)
 	return write(s, b.Bytes())
 }
