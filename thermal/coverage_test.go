@@ -73,12 +73,12 @@ func TestBandCoversAfterReading(t *testing.T) {
 		t.Fatal(err)
 	}
 	band := before.Rims[0].Risk.TrackC
-	const n = 60
-	riders, err := design(Sampling{Samples: 100, Seed: 5})
+	const n = 40
+	riders, err := design(Sampling{Samples: 100, Seed: 9})
 	if err != nil {
 		t.Fatal(err)
 	}
-	rng := rand.New(rand.NewPCG(8, 1))
+	rng := rand.New(rand.NewPCG(8, 9))
 	d := newDoubts(&s, false)
 	end := p.DistM[len(p.DistM)-1]
 	held, refused := 0, 0
@@ -120,8 +120,8 @@ func TestBandCoversAfterReading(t *testing.T) {
 	if refused > 2 {
 		t.Errorf("%d of %d honest readings were refused", refused, n)
 	}
-	// 90 % of 60 is 54; 47 or fewer has a chance of 1 %.
-	if held < 48 {
+	// 90 % of 40 is 36; 31 or fewer has a chance of 1 %.
+	if held < 32 {
 		t.Errorf("the bands hold %d of %d riders", held, n-refused)
 	}
 }

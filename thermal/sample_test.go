@@ -144,6 +144,9 @@ func TestDrawsSameOnAnyCores(t *testing.T) {
 	}
 	// With an hour the air of a climb hangs on when it is ridden.
 	for _, road := range []string{"drag_hill.gpx", "two_passes_hot.gpx"} {
+		if testing.Short() && road != "drag_hill.gpx" {
+			continue // the race run is for what runs at once
+		}
 		p = demoRoad(t, road)
 		one := run(1, 1)
 		for _, cores := range []int{2, 16} {
