@@ -1,6 +1,7 @@
 package thermal
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -21,10 +22,13 @@ const (
 	windowM = 200.0
 	// flatGrade is as level as rolling to and fro needs.
 	flatGrade = 0.015
-	// mostStops is how many stops anybody makes on one ride, and triedPlaces how
-	// many places back from a crossing one is looked for: heat from before has
-	// gone by then.
-	mostStops, triedPlaces = 8, 8
+	// mostStops is how many stops anybody makes on one ride. The nearPlaces places
+	// before a crossing are tried for one, and every farStep-th before those:
+	// braking to a stop heats, so that an early one may serve where a late one does
+	// not.
+	mostStops, nearPlaces, farStep = 8, 8, 3
+	// apartM is the least that places lie apart.
+	apartM = 100.0
 	// rollBackM is how far before a stop a level place to roll about is looked for.
 	rollBackM = 2000.0
 )
@@ -47,7 +51,7 @@ func stopPlaces(p *route.Profile) []float64 {
 					best, flattest = x, g
 				}
 			}
-			if !math.IsNaN(best) {
+			if n := len(places); !math.IsNaN(best) && (n == 0 || best-places[n-1] >= apartM) {
 				places = append(places, best)
 			}
 			last = m + windowM
@@ -80,10 +84,11 @@ type stopper struct {
 }
 
 const (
-	// mostAsked is how many sets of stops are tried, and branches how many places for
-	// the next stop are followed up: a search that finds few stops, and no proof
-	// that there are none fewer.
-	mostAsked, branches = 70, 2
+	// mostAsked is how many sets of stops are tried to find some, mostPolished how
+	// many to make them shorter, and branches how many places for the next stop are
+	// followed up: a search that finds few stops, and no proof that there are none
+	// fewer or shorter.
+	mostAsked, mostPolished, branches = 120, 80, 2
 )
 
 // stops finds few stops, each as short as can be, with which a setup stays within
@@ -183,7 +188,10 @@ func (z *stopper) search(ctx context.Context, pauses []ride.Pause, earliest, mor
 	type next struct{ place, over int }
 	var found []next
 	last := min(over, len(z.places)) - 1 // place i ends stretch i
-	for i := last; i >= max(earliest, last-triedPlaces+1) && z.asked < mostAsked; i-- {
+	for i := last; i >= earliest && z.asked < mostAsked; i-- {
+		if back := last - i; back >= nearPlaces && back%farStep != 0 {
+			continue
+		}
 		with := append(slices.Clone(pauses), ride.Pause{AtM: z.places[i], S: 60 * minutes[len(minutes)-1]})
 		n, err := z.firstOver(ctx, with)
 		if err != nil {
@@ -203,29 +211,78 @@ func (z *stopper) search(ctx context.Context, pauses []ride.Pause, earliest, mor
 	return nil, nil
 }
 
-// shorten makes one stop after the other as short as still serves, until none can be
-// any shorter.
+// shorten makes stops shorter, the longest first, and moves them and the next one by
+// a place or two where that lets it, until none can be any shorter.
 func (z *stopper) shorten(ctx context.Context, pauses []ride.Pause) ([]ride.Pause, error) {
+	most := z.asked + mostPolished
+	for {
+		order := make([]int, len(pauses))
+		for i := range order {
+			order[i] = i
+		}
+		slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(pauses[b].S, pauses[a].S) })
+		better := []ride.Pause(nil)
+		for _, i := range order {
+			var err error
+			if better, err = z.shorter(ctx, pauses, i, most); err != nil {
+				return nil, err
+			}
+			if better != nil {
+				break
+			}
+		}
+		if better == nil {
+			return pauses, nil
+		}
+		pauses = better
+	}
+}
+
+// shorter finds stops of which number i is one size shorter; nil if it finds none
+// before so many sets were asked.
+func (z *stopper) shorter(ctx context.Context, pauses []ride.Pause, i, most int) ([]ride.Pause, error) {
 	minutes := stopMinutes()
-	pauses = slices.Clone(pauses)
-	for again := true; again; {
-		again = false
-		for i := range pauses {
-			for k := slices.Index(minutes, pauses[i].S/60) - 1; k >= 0; k-- {
-				with := slices.Clone(pauses)
-				with[i].S = 60 * minutes[k]
-				over, err := z.firstOver(ctx, with)
-				if err != nil {
-					return nil, err
-				}
-				if over < len(z.spans) {
-					break
-				}
-				pauses, again = with, true
+	size := slices.Index(minutes, pauses[i].S/60)
+	if size <= 0 {
+		return nil, nil
+	}
+	for _, move := range []int{0, -1, 1, -2, 2} {
+		for _, moveNext := range []int{0, -1, 1} {
+			if moveNext != 0 && i+1 == len(pauses) {
+				continue
+			}
+			if z.asked >= most {
+				return nil, nil
+			}
+			with := slices.Clone(pauses)
+			with[i].S = 60 * minutes[size-1]
+			ok := z.moved(with, i, move)
+			if moveNext != 0 {
+				ok = ok && z.moved(with, i+1, moveNext)
+			}
+			if !ok {
+				continue
+			}
+			over, err := z.firstOver(ctx, with)
+			if err != nil {
+				return nil, err
+			}
+			if over == len(z.spans) {
+				return with, nil
 			}
 		}
 	}
-	return pauses, nil
+	return nil, nil
+}
+
+// moved puts stop i so many places further; not past its neighbours.
+func (z *stopper) moved(pauses []ride.Pause, i, by int) bool {
+	at := slices.Index(z.places, pauses[i].AtM) + by
+	if at < 0 || at >= len(z.places) {
+		return false
+	}
+	pauses[i].AtM = z.places[at]
+	return (i == 0 || pauses[i-1].AtM < pauses[i].AtM) && (i+1 == len(pauses) || pauses[i].AtM < pauses[i+1].AtM)
 }
 
 // rolling looks whether rolling to and fro on a level place, there or a little

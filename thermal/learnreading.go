@@ -86,6 +86,8 @@ const (
 
 // A Contradiction is a reading that no draw of a setup explains.
 type Contradiction struct {
+	// Index is which of the readings it is, from 0.
+	Index     int
 	ReadC     float64 // the middle of a label's two temperatures
 	ForetoldC Percentiles
 	Above     bool // read is hotter than foretold
@@ -127,6 +129,10 @@ func Learn(ctx context.Context, p *route.Profile, s Setup, readings ...Reading) 
 	var fits []fitted
 	for _, r := range readings {
 		f, told, err := q.fitReading(ctx, expansion, r)
+		var no *Contradiction
+		if errors.As(err, &no) {
+			no.Index = len(fits)
+		}
 		if err != nil {
 			return nil, err
 		}
@@ -347,15 +353,12 @@ func (l *Lesson) sumUp(q *inquiry, z []numbers, weights []float64) {
 		if x.draw == drawCdA || x.draw == drawCrr || x.draw == drawFront {
 			rimID = ""
 		}
-		u := uncertainTable()[slices.IndexFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == drawInputs()[x.draw] })]
+		u, name := ofDraw(x.draw)
 		for k := range z {
 			before := s.taught(z[k], rimID)
 			values[k] = d.value(&before, x.draw)
 		}
-		in := LessonInput{Name: x.name, Text: u.Name, Kind: u.Kind, Unit: u.Unit, Before: rangeOf(values, even), After: rangeOf(values, weights)}
-		if x.name == "conductivity-through" {
-			in.Text += ", through the wall"
-		}
+		in := LessonInput{Name: x.name, Text: name, Kind: u.Kind, Unit: u.Unit, Before: rangeOf(values, even), After: rangeOf(values, weights)}
 		wide := in.Before.High - in.Before.Low
 		if wide > 0 && (math.Abs(in.After.Mid-in.Before.Mid) > worthTelling*wide || in.After.High-in.After.Low < (1-worthTelling)*wide) {
 			l.Inputs = append(l.Inputs, in)

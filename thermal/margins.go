@@ -36,6 +36,9 @@ type Room struct {
 	// Wavers says that the margin goes up and down between Low and High: there
 	// may be other values.
 	Wavers bool `json:"wavers"`
+	// DaysHottest says that air temperature is the day's hottest, with its coolest
+	// moved along.
+	DaysHottest bool `json:"days_hottest,omitempty"`
 	// Asked is all that was asked, by rising value.
 	Asked []Asked `json:"asked"`
 }
@@ -126,11 +129,12 @@ const slowestCapMps, fastestCapMps = 10 / 3.6, 90 / 3.6
 
 // warmer is a setup in air that is dK warmer at all hours.
 func warmer(s Setup, dK float64) Setup {
-	s.Weather.AirTempK += dK
-	if s.Weather.Daily.On {
-		s.Weather.Daily.MinK += dK
-		s.Weather.Daily.MaxK += dK
+	if !s.Weather.Daily.On {
+		s.Weather.AirTempK += dK
+		return s
 	}
+	s.Weather.Daily.MinK += dK
+	s.Weather.Daily.MaxK += dK
 	return s
 }
 
@@ -201,7 +205,7 @@ func (q *inquiry) room(ctx context.Context, k aQuestion) (Room, error) {
 	if err != nil {
 		return Room{}, fmt.Errorf("%s: %w", k.id, err)
 	}
-	r := Room{ID: k.id, Unit: k.unit, Planned: k.planned, Low: k.lo, High: k.hi, Side: c.Side, HotterUp: c.Rising, Wavers: c.NotMonotonic}
+	r := Room{ID: k.id, Unit: k.unit, Planned: k.planned, Low: k.lo, High: k.hi, Side: c.Side, HotterUp: c.Rising, Wavers: c.NotMonotonic, DaysHottest: k.id == "air-temp" && q.setup.Weather.Daily.On}
 	for _, t := range c.Tried {
 		r.Asked = append(r.Asked, Asked{t.X, replies[t.X].MarginK.P05, replies[t.X].Within()})
 	}
@@ -289,8 +293,12 @@ func (q *inquiry) drawMap(ctx context.Context, step func()) (*MarginMap, error) 
 }
 
 // TerminalMps is how fast a setup rolls by itself, m/s, in still air on a grade at
-// a height.
+// a height, at the day's hottest where the air goes by the hour.
 func TerminalMps(s Setup, heightM, grade float64) float64 {
-	rho := air.MoistDensity(s.Weather.AirTempK, air.PressureAt(heightM), s.Weather.Humidity)
+	airK := s.Weather.AirTempK
+	if s.Weather.Daily.On {
+		airK = s.Weather.Daily.MaxK
+	}
+	rho := air.MoistDensity(airK, air.PressureAt(heightM), s.Weather.Humidity)
 	return ride.TerminalSpeed(s.Load.TotalKg(), s.Resistance, rho, grade)
 }

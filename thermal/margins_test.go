@@ -113,6 +113,9 @@ func TestQuestionsAreValid(t *testing.T) {
 		"very hot":     func(s *Setup) { s.Weather.AirTempK = 273.15 + 55 },
 		"heavy packed": func(s *Setup) { s.Load.LuggageKg = 150 },
 		"small rider":  func(s *Setup) { s.Load.RiderKg = 26 },
+		"a cool day": func(s *Setup) {
+			s.Weather.Daily.On, s.Weather.Daily.StartS, s.Weather.Daily.MinK, s.Weather.Daily.MaxK = true, 36000, 276, 290
+		},
 		"by the hour": func(s *Setup) {
 			s.Weather.Daily.On, s.Weather.Daily.StartS, s.Weather.Daily.MinK, s.Weather.Daily.MaxK = true, 36000, 283, 313
 		},

@@ -40,6 +40,9 @@ const (
 	labelSd = 1.5
 )
 
+// What anybody reads off a rim, °C.
+const leastReadC, mostReadC = -30.0, 500.0
+
 // isLabel says whether a label was read.
 func (r Reading) isLabel() bool { return !math.IsNaN(r.OverC) || !math.IsNaN(r.UnderC) }
 
@@ -59,13 +62,18 @@ func (r Reading) Validate(p *route.Profile) error {
 		if r.AfterS != 0 {
 			return fmt.Errorf("a label says what was the highest on the way there: it has no time after")
 		}
+		for _, c := range []float64{r.OverC, r.UnderC} {
+			if c < leastReadC || c > mostReadC {
+				return fmt.Errorf("a label for %g °C is outside %g to %g °C", c, leastReadC, mostReadC)
+			}
+		}
 		if !math.IsNaN(r.OverC) && !math.IsNaN(r.UnderC) && !(r.UnderC > r.OverC) {
 			return fmt.Errorf("a label that reached %g °C did not stay below %g °C", r.OverC, r.UnderC)
 		}
 		return nil
 	}
-	if !(r.C >= -30 && r.C <= 500) {
-		return fmt.Errorf("a reading of %g °C is outside -30 to 500 °C", r.C)
+	if !(r.C >= leastReadC && r.C <= mostReadC) {
+		return fmt.Errorf("a reading of %g °C is outside %g to %g °C", r.C, leastReadC, mostReadC)
 	}
 	if !(r.SdC >= 0.2 && r.SdC <= 50) {
 		return fmt.Errorf("a standard deviation of %g K is outside 0.2 to 50 K", r.SdC)

@@ -6,14 +6,14 @@ import (
 	"slices"
 )
 
-// A Taught is what one reading has taught of a rider and a wheel. Before it, the
-// uncertain inputs in standard deviations of their spreads were z, normal and
-// independent or taught by the readings before; after it they are
+// A Taught is one direction of what readings on one ride have taught of a rider and
+// a wheel. Before it, the uncertain inputs in standard deviations of their spreads
+// were z, normal and independent or taught by what stands before; after it they are
 //
 //	Mean + (1 - (1-sqrt(1-a.a)) e e') z,  e = a/|a|, a = Along
 //
-// that is, moved by Mean and narrowed along a. A reading narrows one direction
-// alone, as it is one number.
+// that is, moved by Mean and narrowed along a. Readings narrow as many directions
+// at right angles as there are of them; the first one holds the mean.
 type Taught struct {
 	// Text says what was read, RimID on which candidate.
 	Text  string
@@ -107,6 +107,18 @@ func (s *Setup) taught(z numbers, rimID string) numbers {
 	return z
 }
 
+// ofDraw is the input that a number of a draw belongs to, and the number's own name.
+func ofDraw(draw int) (u Uncertain, name string) {
+	u = uncertainTable()[slices.IndexFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == drawInputs()[draw] })]
+	switch draw {
+	case drawAlong:
+		return u, u.Name + ", along the wall"
+	case drawThrough:
+		return u, u.Name + ", through the wall"
+	}
+	return u, u.Name
+}
+
 // learned lists what readings have moved.
 func (s *Setup) learned(replayed bool) []LearnedValue {
 	if len(s.Readings) == 0 {
@@ -119,8 +131,8 @@ func (s *Setup) learned(replayed bool) []LearnedValue {
 			if riders := l.draw == drawCdA || l.draw == drawCrr || l.draw == drawFront; riders != (rimID == "") || z[l.draw] == 0 {
 				continue
 			}
-			u := uncertainTable()[slices.IndexFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == drawInputs()[l.draw] })]
-			out = append(out, LearnedValue{ID: l.name, Name: u.Name, RimID: rimID, Kind: u.Kind, Unit: u.Unit, Value: d.value(&z, l.draw)})
+			u, name := ofDraw(l.draw)
+			out = append(out, LearnedValue{ID: l.name, Name: name, RimID: rimID, Kind: u.Kind, Unit: u.Unit, Value: d.value(&z, l.draw)})
 		}
 	}
 	add("", s.taught(numbers{}, ""))

@@ -206,9 +206,22 @@ func TestLearnFromSeveral(t *testing.T) {
 	if w, v := width(together.After.MarginK), width(first.After.MarginK); w > 1.02*v {
 		t.Errorf("two readings leave margins over %.1f K, one over %.1f K", w, v)
 	}
-	// One reading given twice has an error of its own each time.
-	if _, err := Learn(ctx, p, s, a, thermometer(0.5*end, 190)); err == nil {
-		t.Errorf("128 and 190 °C at one place were taken")
+	// One after the other takes the day for two days: it is surer than it may be.
+	second := s
+	second.Readings = first.Taught
+	chained, err := Learn(ctx, p, second, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w, v := width(together.After.MarginK), width(chained.After.MarginK); w < 0.9*v {
+		t.Errorf("together they leave margins over %.1f K, one after the other over %.1f K", w, v)
+	}
+	// Each may be, both cannot.
+	a.SdC, b.SdC, b.Rear = 0.5, 0.5, false
+	b.AtM, a.C, b.C = a.AtM+300, first.Readings[0].BeforeC.P95, first.Readings[0].BeforeC.P05
+	var no *Contradiction
+	if _, err := Learn(ctx, p, s, a, b); err == nil || errors.As(err, &no) {
+		t.Errorf("%.0f and %.0f °C 300 m apart: %v", a.C, b.C, err)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"math"
 	"os"
@@ -120,11 +121,13 @@ func learnReadings(ctx context.Context, s streams, o learnOrder) error {
 		if err := r.Validate(profile); err != nil {
 			return badInput("--reading %s: %s", quoted(o.readings[i]), err)
 		}
-		if slices.Contains(o.readings[:i], o.readings[i]) {
-			return badInput("--reading %s: given twice", quoted(o.readings[i])).hint("a reading is worth no more for being given again")
+		for k := range i {
+			if canonical(readings[k]) == canonical(r) {
+				return badInput("--reading %s: given twice", quoted(o.readings[i])).hint("a reading is worth no more for being given again")
+			}
 		}
 		for _, k := range setup.Readings {
-			if strings.Contains("; "+k.Text+";", "; "+clean(o.readings[i])+";") || k.Text == readingsText(o.readings[i:i+1], name) {
+			if k.RimID == setup.Wheels[0].Rim.ID && strings.HasSuffix(k.Text, "; on "+name) && slices.Contains(strings.Split(k.Text, "; "), canonical(r)) {
 				return badInput("--reading %s: the setup has learned it already", quoted(o.readings[i])).hint("a reading is worth no more for being given again")
 			}
 		}
@@ -142,7 +145,7 @@ func learnReadings(ctx context.Context, s streams, o learnOrder) error {
 		return badInput("--reading: %s", err)
 	}
 	for i := range l.Taught {
-		l.Taught[i].Text = readingsText(o.readings, name)
+		l.Taught[i].Text = readingsText(readings, name)
 	}
 	setup.Readings = append(setup.Readings, l.Taught...)
 	p.done()
@@ -166,12 +169,33 @@ func learnReadings(ctx context.Context, s streams, o learnOrder) error {
 }
 
 // readingsText names readings and the road they were taken on.
-func readingsText(readings []string, road string) string {
+func readingsText(readings []thermal.Reading, road string) string {
 	var texts []string
 	for _, r := range readings {
-		texts = append(texts, clean(r))
+		texts = append(texts, canonical(r))
 	}
 	return strings.Join(texts, "; ") + "; on " + road
+}
+
+// canonical writes a reading so that the same one is always written the same.
+func canonical(r thermal.Reading) string {
+	wheel := "front"
+	if r.Rear {
+		wheel = "rear"
+	}
+	s := fmt.Sprintf("km=%.6g,rim=%s,on=%s", r.AtM/1000, wheel, strings.ReplaceAll(r.On, " ", "-"))
+	if math.IsNaN(r.C) {
+		for _, end := range []struct {
+			key string
+			c   float64
+		}{{"over", r.OverC}, {"under", r.UnderC}} {
+			if !math.IsNaN(end.c) {
+				s += fmt.Sprintf(",%s=%.6g", end.key, end.c)
+			}
+		}
+		return s
+	}
+	return s + fmt.Sprintf(",C=%.6g,sd=%.6g,after=%.6g", r.C, r.SdC, r.AfterS)
 }
 
 // refused words a reading that the draws cannot explain.
@@ -181,7 +205,7 @@ func (o learnOrder) refused(no *thermal.Contradiction) error {
 	if no.Above {
 		side = "above"
 	}
-	return badInput("--reading: %s lies %s all that the draws explain (nine in ten come to %s to %s there)",
+	return badInput("--reading %s: %s lies %s all that the draws explain (nine in ten come to %s to %s there)", quoted(o.readings[no.Index]),
 		u.temp(no.ReadC), side, u.degrees(no.ForetoldC.P05), u.temp(no.ForetoldC.P95)).
 		hint("check place, wheel and unit, the weather and the style of that day, and whether it rained or a brake dragged").
 		hint("an infrared thermometer reads far too low on bare metal")

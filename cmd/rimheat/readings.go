@@ -103,6 +103,11 @@ func (a answers) readings(s *thermal.Setup) error {
 	for i, k := range s.Readings {
 		where := fmt.Sprintf("%s %d", a.file.where("reading"), i+1)
 		for _, f := range k.Figures {
+			for _, other := range s.Readings[:i] {
+				if slices.ContainsFunc(other.Figures, func(o thermal.Named) bool { return o.Name == f.Name && o.Value != f.Value }) {
+					return badInput("%s: learned with another spread for %s than a reading before it", where, f.Name).hint("readings are written by rimheat learn, one on top of the other")
+				}
+			}
 			if v, given := a.file.spreads[f.Name]; given && v != f.Value {
 				return badInput("%s: learned with a spread of %s for %s, not %s", where, exact(f.Value), f.Name, exact(v)).hint("learn again from the reading with the spread that holds now")
 			}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 
 	"rimheat/thermal"
 	"rimheat/thermal/risk"
@@ -87,7 +88,7 @@ func roomLabel(id string) string {
 
 // room says how far one input may go.
 func (v textView) room(r thermal.Room) string {
-	planned := "; planned " + v.inRoom(r, r.Planned, math.Round)
+	planned := "; planned " + v.exactRoom(r, r.Planned)
 	if r.Wavers || r.Value == nil && (r.ID == "slower" || r.ID == "faster") {
 		return v.tried(r) + planned
 	}
@@ -103,7 +104,10 @@ func (v textView) room(r thermal.Room) string {
 		safe = math.Ceil
 	}
 	at := v.inRoom(r, *r.Value, safe)
-	if r.Within95 > 0 {
+	switch {
+	case r.Within95 > math.Abs(*r.Value-r.Planned) && r.Within95 > 0.2*(r.High-r.Low):
+		at += ", which the number of draws leaves hardly known"
+	case r.Within95 > 0:
 		at += " (95 %: ± " + v.roomSpread(r) + " by the number of draws)"
 	}
 	word := "up to "
@@ -118,18 +122,42 @@ func (v textView) room(r thermal.Room) string {
 	case "slower", "faster":
 		return "with a cap " + word + at + ", as far as that is safe" + planned
 	}
+	if r.DaysHottest {
+		return word + at + " at the day's hottest, its coolest hour moved along" + planned
+	}
 	return word + at + planned
+}
+
+// exactRoom writes a value with one decimal where it has any.
+func (v textView) exactRoom(r thermal.Room, x float64) string {
+	value, name := v.roomValue(r, x)
+	return brief(math.Round(value*10)/10, 1) + " " + name
+}
+
+// roomValue is a value of an input in the screen's unit.
+func (v textView) roomValue(r thermal.Room, x float64) (float64, string) {
+	switch r.ID {
+	case "air-temp":
+		return v.units.in(x, temperature, "°C")
+	case "mass":
+		return v.units.in(x, mass, "kg")
+	case "head-wind":
+		return v.units.in(x, windSpeed, "m/s")
+	}
+	return v.units.in(3.6*x, rideSpeed, "km/h")
 }
 
 // tried lists the caps at which the rim stays within and those at which it does not.
 func (v textView) tried(r thermal.Room) string {
 	var in, out []string
 	for _, a := range r.Asked {
-		at := v.inRoom(r, a.Value, math.Round)
+		at := v.exactRoom(r, a.Value)
+		list := &out
 		if a.Within {
-			in = append(in, at)
-		} else {
-			out = append(out, at)
+			list = &in
+		}
+		if !slices.Contains(*list, at) {
+			*list = append(*list, at)
 		}
 	}
 	switch {
@@ -143,18 +171,8 @@ func (v textView) tried(r thermal.Room) string {
 
 // inRoom writes a value of an input in the screen's unit, rounded there.
 func (v textView) inRoom(r thermal.Room, x float64, round func(float64) float64) string {
-	value, name, decimals := x, r.Unit, 0
-	switch r.ID {
-	case "air-temp":
-		value, name = v.units.in(x, temperature, "°C")
-	case "mass":
-		value, name = v.units.in(x, mass, "kg")
-	case "head-wind":
-		value, name = v.units.in(x, windSpeed, "m/s")
-		decimals = 1
-	default:
-		value, name = v.units.in(3.6*x, rideSpeed, "km/h")
-	}
+	value, name := v.roomValue(r, x)
+	decimals := roomDecimals(r)
 	scale := math.Pow(10, float64(decimals))
 	// What was typed must come back: conversions leave rounding.
 	if near := math.Round(value*scale) / scale; math.Abs(near-value) < 1e-6 {
@@ -165,27 +183,19 @@ func (v textView) inRoom(r thermal.Room, x float64, round func(float64) float64)
 
 // roomSpread writes how far a value may be off, rounded up.
 func (v textView) roomSpread(r thermal.Room) string {
-	lo, hi := r, r
-	a, _ := v.roomNumber(lo, 0)
-	b, name := v.roomNumber(hi, r.Within95)
-	decimals := 0
-	if r.ID == "head-wind" {
-		decimals = 1
+	from, _ := v.roomValue(r, 0)
+	to, name := v.roomValue(r, r.Within95)
+	if r.ID == "air-temp" {
+		_, name = v.units.in(0, warmth, "K")
 	}
+	decimals := roomDecimals(r)
 	scale := math.Pow(10, float64(decimals))
-	return brief(math.Ceil((b-a)*scale)/scale, decimals) + " " + name
+	return brief(math.Ceil((to-from)*scale)/scale, decimals) + " " + name
 }
 
-func (v textView) roomNumber(r thermal.Room, x float64) (float64, string) {
-	switch r.ID {
-	case "air-temp":
-		n, _ := v.units.in(x, temperature, "°C")
-		_, name := v.units.in(0, warmth, "K")
-		return n, name
-	case "mass":
-		return v.units.in(x, mass, "kg")
-	case "head-wind":
-		return v.units.in(x, windSpeed, "m/s")
+func roomDecimals(r thermal.Room) int {
+	if r.ID == "head-wind" {
+		return 1
 	}
-	return v.units.in(3.6*x, rideSpeed, "km/h")
+	return 0
 }

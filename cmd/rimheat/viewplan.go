@@ -22,7 +22,7 @@ func (v textView) coolPlan(b *bytes.Buffer, c *thermal.CoolPlan) {
 	if c.Stops != nil {
 		v.way(b, "stops", *c.Stops)
 	} else if !c.AsPlanned.Within() {
-		labelled(b, "stops", "none were found with which it fits ridden as planned")
+		labelled(b, "stops", "none were found, among those tried, with which it fits ridden as planned")
 	}
 	if c.Both != nil {
 		v.way(b, "both", *c.Both)
@@ -77,10 +77,10 @@ func (v textView) planAdvice(c *thermal.CoolPlan) string {
 		parts = append(parts, "ridden the coolest way it needs no stop"+longer(c))
 	}
 	if c.Stops.Within() {
-		parts = append(parts, "ridden as planned it needs "+stopCount(c.Stops))
+		parts = append(parts, "ridden as planned "+stopCount(c.Stops))
 	}
 	if c.Both.Within() {
-		parts = append(parts, "ridden the coolest way it needs "+stopCount(c.Both))
+		parts = append(parts, "ridden the coolest way "+stopCount(c.Both))
 	}
 	s := strings.Join(parts, "; ")
 	return strings.ToUpper(s[:1]) + s[1:] + ". Let the brakes cool at a safe place off the road, never touch a hot rim, and ride no faster than is safe to spare it."
@@ -100,7 +100,7 @@ func stopCount(w *thermal.Way) string {
 		total += s.S
 	}
 	if len(w.Stops) == 1 {
-		return "1 stop of " + span(total)
+		return "1 stop of " + span(total) + " serves"
 	}
-	return fmt.Sprintf("%d stops of %s in all", len(w.Stops), span(total))
+	return fmt.Sprintf("%d stops of %s in all serve", len(w.Stops), span(total))
 }
