@@ -78,9 +78,10 @@ type stopper struct {
 	base   Setup
 	places []float64
 	spans  []span
-	// known holds what was asked, and asked counts it.
-	known map[string]int
-	asked int
+	// known holds what was asked, asked counts it, and most is how often may be
+	// asked to find some.
+	known       map[string]int
+	asked, most int
 }
 
 const (
@@ -94,7 +95,13 @@ const (
 // stops finds few stops, each as short as can be, with which a setup stays within
 // its limits; nil if it finds none.
 func (q *inquiry) stops(ctx context.Context, s Setup) (*Way, error) {
-	z := &stopper{q: q, base: s, places: stopPlaces(q.profile), known: map[string]int{}}
+	z := &stopper{q: q, base: s, places: stopPlaces(q.profile), known: map[string]int{}, most: mostAsked}
+	// Where most draws are over as it is, stops hardly ever serve.
+	if r, err := q.ask(ctx, s); err != nil {
+		return nil, err
+	} else if r.Chance.P >= OverChance {
+		z.most /= 3
+	}
 	if len(z.places) == 0 {
 		return nil, nil
 	}
@@ -104,7 +111,7 @@ func (q *inquiry) stops(ctx context.Context, s Setup) (*Way, error) {
 		start = m
 	}
 	var pauses []ride.Pause
-	for n := 1; n <= mostStops && pauses == nil && z.asked < mostAsked; n++ {
+	for n := 1; n <= mostStops && pauses == nil && z.asked < z.most; n++ {
 		var err error
 		if pauses, err = z.search(ctx, nil, 0, n); err != nil {
 			return nil, err
@@ -188,7 +195,7 @@ func (z *stopper) search(ctx context.Context, pauses []ride.Pause, earliest, mor
 	type next struct{ place, over int }
 	var found []next
 	last := min(over, len(z.places)) - 1 // place i ends stretch i
-	for i := last; i >= earliest && z.asked < mostAsked; i-- {
+	for i := last; i >= earliest && z.asked < z.most; i-- {
 		if back := last - i; back >= nearPlaces && back%farStep != 0 {
 			continue
 		}
