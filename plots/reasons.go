@@ -26,10 +26,6 @@ func SaveReasons(w io.Writer, format string, a *thermal.Assessment, opt Options)
 	return save(w, format, func(tf *typeface) (*scene, error) { return composeReasons(a, units{imperial: opt.Imperial}, tf) })
 }
 
-// explainedEnough is the least part of the variance that must be accounted for,
-// so that its parts can be told. The screen has the same.
-const explainedEnough = 0.8
-
 // leastDriver is the part of the variance from which on an input gets a bar.
 const leastDriver = 0.01
 
@@ -80,9 +76,9 @@ func gatherReasons(tf *typeface, u units, a *thermal.Assessment, i int) reasonsO
 	k := r.Risk
 	p := reasonsOf{rim: i, r: r, tag: tagOf(i, len(a.Rims)), says: wrapAll(tf, textStyle{size: filmText}, 2, reasonWords(r, u)...)}
 	instead := ""
-	if k.Explained < explainedEnough {
+	if k.Explained < thermal.ExplainedEnough {
 		instead = fmt.Sprintf("Too many things at once: their parts could not be told from these draws (%s %% of the variance explained, %s %% needed).",
-			number(100*max(0, k.Explained), 0), number(100*explainedEnough, 0))
+			number(100*max(0, k.Explained), 0), number(100*thermal.ExplainedEnough, 0))
 	} else {
 		for _, d := range k.Drivers {
 			if d.Total >= leastDriver {

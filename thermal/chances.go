@@ -60,6 +60,10 @@ type Risk struct {
 	Explained float64 `json:"explained"`
 }
 
+// ExplainedEnough is the least part of the variance that must be accounted for, so
+// that its parts can be told.
+const ExplainedEnough = 0.8
+
 // LimitRisk is one limit on the whole ride; it stands where its LimitResult does.
 type LimitRisk struct {
 	On      string      `json:"on"`

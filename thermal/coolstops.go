@@ -158,7 +158,7 @@ func (z *stopper) ask(ctx context.Context, pauses []ride.Pause) (int, error) {
 		return 0, err
 	}
 	o := outcomes{m: m, design: z.q.design, hot: hot, limits: z.q.limits}
-	least := o.least()
+	least := o.least(o.margins())
 	over := make([]bool, z.q.design.Len())
 	for i := range z.spans {
 		n := 0

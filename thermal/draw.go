@@ -104,12 +104,11 @@ func (m *sampler) matters(id string) bool {
 // risk sums up what the draws gave for one candidate.
 func (o *outcomes) risk(fits *risk.Expansion) (*Risk, error) {
 	whole := len(o.m.spans)
-	least := o.least()
+	all := o.margins()
+	least := o.least(all)
 	r := &Risk{Chance: o.chance(least[whole]), MarginK: o.percentiles(least[whole]), TrackC: o.percentiles(o.peaks(atTrack, whole))}
-	var margins [][]float64
 	for l := range o.limits {
-		m := o.margins(l)[whole]
-		margins = append(margins, m)
+		m := all[l][whole]
 		r.Limits = append(r.Limits, LimitRisk{
 			On: o.limits[l].On, Chance: o.chance(m), MarginK: o.percentiles(m), PeakC: o.percentiles(o.peaks(placeOf(o.limits[l].On), whole)),
 		})
@@ -118,7 +117,7 @@ func (o *outcomes) risk(fits *risk.Expansion) (*Risk, error) {
 		r.Descents = append(r.Descents, DescentRisk{Index: i, TrackC: o.percentiles(o.peaks(atTrack, i)), Chance: o.chance(least[i])})
 	}
 	if o.err == nil {
-		o.err = o.drivers(r, margins[r.deciding()], fits)
+		o.err = o.drivers(r, all[r.deciding()][whole], fits)
 	}
 	return r, o.err
 }
@@ -158,7 +157,7 @@ func (o *outcomes) drivers(r *Risk, marginK []float64, fits *risk.Expansion) err
 		return err
 	}
 	for k, x := range indices {
-		u := uncertainTable()[slices.IndexFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == ids[k] })]
+		u, _ := uncertainByID(ids[k])
 		r.Drivers = append(r.Drivers, Driver{ID: u.ID, Name: u.Name, First: x.First.Value, FirstSE: x.First.SE, Total: x.Total.Value, TotalSE: x.Total.SE})
 	}
 	slices.SortStableFunc(r.Drivers, func(a, b Driver) int { return cmp.Compare(b.Total, a.Total) })
@@ -168,18 +167,18 @@ func (o *outcomes) drivers(r *Risk, marginK []float64, fits *risk.Expansion) err
 // settle draws the verdict from the risk.
 func (r *RimResult) settle() {
 	for i, l := range r.Risk.Limits {
-		r.Limits[i].Verdict = verdictBy(l.Chance.P)
+		r.Limits[i].Verdict = l.Chance.Verdict()
 	}
 	r.hangOn(r.Limits[r.Risk.deciding()])
-	r.Verdict = verdictBy(r.Risk.Chance.P)
+	r.Verdict = r.Risk.Chance.Verdict()
 }
 
-// verdictBy puts a chance of reaching the limit into a word.
-func verdictBy(p float64) Verdict {
+// Verdict puts a chance of reaching a limit into a word.
+func (c Chance) Verdict() Verdict {
 	switch {
-	case p >= OverChance:
+	case c.P >= OverChance:
 		return Over
-	case p >= MarginalChance:
+	case c.P >= MarginalChance:
 		return Marginal
 	}
 	return Within

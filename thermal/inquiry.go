@@ -15,9 +15,10 @@ import (
 type inquiry struct {
 	profile *route.Profile
 	setup   Setup // with one wheel
-	family  *rim.Family
-	limits  []LimitResult
-	design  *risk.Design
+	// families is as newSampler takes it.
+	families []*rim.Family
+	limits   []LimitResult
+	design   *risk.Design
 }
 
 // A Reply is what the draws say to one question.
@@ -47,7 +48,7 @@ func newInquiry(p *route.Profile, s Setup) (*inquiry, error) {
 	q := &inquiry{profile: p, setup: s, limits: limitsOf(w)}
 	var err error
 	if !s.Sampling.Full {
-		if q.family, err = rim.NewFamily(w.Rim, w.Pad, rim.Options{}); err != nil {
+		if q.families, err = newFamilies(s.Wheels); err != nil {
 			return nil, err
 		}
 	}
@@ -62,7 +63,7 @@ func (q *inquiry) ask(ctx context.Context, s Setup) (Reply, error) {
 		return Reply{}, err
 	}
 	o := outcomes{m: m, design: q.design, hot: hot, limits: q.limits}
-	return o.reply(o.least()[len(m.spans)])
+	return o.reply(o.least(o.margins())[len(m.spans)])
 }
 
 // hottest gives the hottest temperatures of each draw on stretches of road.
@@ -70,7 +71,7 @@ func (q *inquiry) hottest(ctx context.Context, s Setup, spans []span) ([]hottest
 	if err := s.Validate(); err != nil {
 		return nil, nil, err
 	}
-	m, err := newSampler(q.profile, s, []*rim.Family{q.family}, spans)
+	m, err := newSampler(q.profile, s, q.families, spans)
 	if err != nil {
 		return nil, nil, err
 	}

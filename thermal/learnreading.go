@@ -350,7 +350,7 @@ func (l *Lesson) sumUp(q *inquiry, z []numbers, weights []float64) {
 	}
 	for _, x := range lasting {
 		rimID := l.RimID
-		if x.draw == drawCdA || x.draw == drawCrr || x.draw == drawFront {
+		if x.riders {
 			rimID = ""
 		}
 		u, name := ofDraw(x.draw)

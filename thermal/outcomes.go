@@ -2,6 +2,7 @@ package thermal
 
 import (
 	"math"
+	"slices"
 
 	"rimheat/thermal/risk"
 )
@@ -47,38 +48,37 @@ func (o *outcomes) peaks(place, stretch int) []float64 {
 	return v
 }
 
-// least is the least margin of all limits to what every draw came to, K, on each
-// stretch, the whole ride's last: [stretch][draw].
-func (o *outcomes) least() [][]float64 {
-	out := make([][]float64, len(o.m.spans)+1)
-	for i := range out {
-		out[i] = make([]float64, o.design.Len())
-		for k := range out[i] {
-			out[i][k] = math.Inf(1)
+// margins is what is left to each limit, K: [limit][stretch][draw], the whole ride's
+// last.
+func (o *outcomes) margins() [][][]float64 {
+	out := make([][][]float64, len(o.limits))
+	for l := range out {
+		out[l] = make([][]float64, len(o.m.spans)+1)
+		for i := range out[l] {
+			out[l][i] = make([]float64, o.design.Len())
 		}
 	}
-	for l := range o.limits {
-		for i, m := range o.margins(l) {
-			for k, v := range m {
-				out[i][k] = min(out[i][k], v)
+	for k := range o.hot {
+		t := o.m.doubts.truth(o.design.Point(k))
+		for l := range out {
+			limitC := t.limitIn(&o.limits[l])
+			for i, c := range o.hot[k].at(placeOf(o.limits[l].On)) {
+				out[l][i][k] = limitC - c
 			}
 		}
 	}
 	return out
 }
 
-// margins is what is left to limit l, K: [stretch][draw], the whole ride's last.
-func (o *outcomes) margins(l int) [][]float64 {
+// least is the least of the margins to all limits: [stretch][draw].
+func (o *outcomes) least(margins [][][]float64) [][]float64 {
 	out := make([][]float64, len(o.m.spans)+1)
 	for i := range out {
-		out[i] = make([]float64, o.design.Len())
-	}
-	place := placeOf(o.limits[l].On)
-	for k := range o.hot {
-		t := o.m.doubts.truth(o.design.Point(k))
-		limitC := t.limitIn(&o.limits[l])
-		for i, c := range o.hot[k].at(place) {
-			out[i][k] = limitC - c
+		out[i] = slices.Repeat([]float64{math.Inf(1)}, o.design.Len())
+		for l := range margins {
+			for k, m := range margins[l][i] {
+				out[i][k] = min(out[i][k], m)
+			}
 		}
 	}
 	return out

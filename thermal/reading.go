@@ -109,7 +109,7 @@ func (q *inquiry) foretold(ctx context.Context, r Reading) ([]float64, error) {
 	if end := q.profile.DistM[len(q.profile.DistM)-1]; q.profile.Ride == nil && !r.isLabel() && r.AtM < end-50 {
 		s.Style.Pauses = append(s.Style.Pauses[:len(s.Style.Pauses):len(s.Style.Pauses)], ride.Pause{AtM: r.AtM, S: r.AfterS + 60})
 	}
-	m, err := newSampler(q.profile, s, []*rim.Family{q.family}, nil)
+	m, err := newSampler(q.profile, s, q.families, nil)
 	if err != nil {
 		return nil, err
 	}

@@ -39,9 +39,11 @@ type Named struct {
 var lasting = [...]struct {
 	name string
 	draw int
+	// riders says that it is the rider's on any wheels, and not one rim's.
+	riders bool
 }{
-	{"film", drawFilm}, {"cda", drawCdA}, {"crr", drawCrr}, {"front-share", drawFront},
-	{"conductivity-along", drawAlong}, {"conductivity-through", drawThrough}, {"pads", drawPads},
+	{"film", drawFilm, false}, {"cda", drawCdA, true}, {"crr", drawCrr, true}, {"front-share", drawFront, true},
+	{"conductivity-along", drawAlong, false}, {"conductivity-through", drawThrough, false}, {"pads", drawPads, false},
 }
 
 // LastingInputs are the names of what a reading can teach.
@@ -109,7 +111,7 @@ func (s *Setup) taught(z numbers, rimID string) numbers {
 
 // ofDraw is the input that a number of a draw belongs to, and the number's own name.
 func ofDraw(draw int) (u Uncertain, name string) {
-	u = uncertainTable()[slices.IndexFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == drawInputs()[draw] })]
+	u, _ = uncertainByID(drawInputs()[draw])
 	switch draw {
 	case drawAlong:
 		return u, u.Name + ", along the wall"
@@ -128,7 +130,7 @@ func (s *Setup) learned(replayed bool) []LearnedValue {
 	d := newDoubts(s, replayed)
 	add := func(rimID string, z numbers) {
 		for _, l := range lasting {
-			if riders := l.draw == drawCdA || l.draw == drawCrr || l.draw == drawFront; riders != (rimID == "") || z[l.draw] == 0 {
+			if l.riders != (rimID == "") || z[l.draw] == 0 {
 				continue
 			}
 			u, name := ofDraw(l.draw)

@@ -44,7 +44,7 @@ func (s Sampling) Validate() error {
 		}
 	}
 	for id := range s.Spread {
-		if !slices.ContainsFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == id }) {
+		if _, ok := uncertainByID(id); !ok {
 			return fmt.Errorf("no uncertain input is called %q", id)
 		}
 	}
@@ -91,8 +91,7 @@ type doubts struct {
 func newDoubts(s *Setup, replayed bool) *doubts {
 	d := &doubts{setup: s}
 	for i, id := range drawInputs() {
-		k := slices.IndexFunc(uncertainTable(), func(u Uncertain) bool { return u.ID == id })
-		u := uncertainTable()[k]
+		u, _ := uncertainByID(id) // TestUncertainInputs holds both together
 		d.kind[i], d.figure[i] = u.Kind, s.spreadOf(u)
 		if replayed && (i == drawCap || i == drawBends) {
 			d.figure[i] = 1

@@ -57,6 +57,16 @@ var uncertainTable = sync.OnceValue(func() []Uncertain {
 // slice is the caller's own.
 func UncertainInputs() []Uncertain { return slices.Clone(uncertainTable()) }
 
+// uncertainByID looks one up.
+func uncertainByID(id string) (u Uncertain, ok bool) {
+	for _, u := range uncertainTable() {
+		if u.ID == id {
+			return u, true
+		}
+	}
+	return Uncertain{}, false
+}
+
 // Bounds gives the least and the greatest figure that the spread of an input may
 // have: at the least the input is taken as certain.
 func (u Uncertain) Bounds() (least, most float64) {

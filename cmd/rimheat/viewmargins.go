@@ -63,15 +63,8 @@ func (v textView) askedCautions(b *bytes.Buffer, metric, imperial []string) {
 
 // reply says what draws made of one way to ride.
 func (v textView) reply(c thermal.Chance, marginK thermal.Percentiles) string {
-	word := "within"
-	switch {
-	case c.P >= thermal.OverChance:
-		word = "over"
-	case c.P >= thermal.MarginalChance:
-		word = "marginal"
-	}
 	return fmt.Sprintf("%s: a limit is reached in %s of the draws; the middle one ends %s, the nineteenth of twenty %s",
-		word, thermal.ChanceWords(c.P), beside(v.units, marginK.P50, "limit"), beside(v.units, marginK.P05, "limit"))
+		c.Verdict(), thermal.ChanceWords(c.P), beside(v.units, marginK.P50, "limit"), beside(v.units, marginK.P05, "limit"))
 }
 
 func roomLabel(id string) string {

@@ -144,7 +144,7 @@ const driverShownPart, driversShown = 0.03, 6
 
 // drivers says in words on what the margin hangs.
 func (v textView) drivers(k *thermal.Risk) string {
-	if k.Explained < explainedEnough {
+	if k.Explained < thermal.ExplainedEnough {
 		return "too many things at once: their parts could not be told from " + fmt.Sprintf("these draws (%.0f %% explained)", 100*max(k.Explained, 0))
 	}
 	var parts []string
@@ -158,7 +158,3 @@ func (v textView) drivers(k *thermal.Risk) string {
 	}
 	return "parts of the margin's variance, each with what it does together with others: " + strings.Join(parts, ", ")
 }
-
-// explainedEnough is the least part of the variance that the fit must explain for
-// its parts to be told.
-const explainedEnough = 0.8
