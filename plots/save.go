@@ -15,6 +15,9 @@ import (
 type Options struct {
 	// Imperial gives miles, feet and °F instead of kilometres, metres and °C.
 	Imperial bool
+	// bare leaves away what the page says that the figure is a part of: title,
+	// verdicts and the remarks at the foot.
+	bare bool
 }
 
 // Formats lists the formats that Save knows. The slice is the caller's own.

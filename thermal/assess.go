@@ -65,7 +65,7 @@ func AssessContext(ctx context.Context, p *route.Profile, s Setup, told func(don
 		Setup:    summariseSetup(p, plan, given),
 		Descents: make([]Descent, 0, len(p.Descents)),
 		Energy:   plan.Ledger(0, len(p.DistM)-1),
-		Trace:    Trace{DistM: p.DistM, HeightM: p.HeightM, Grade: p.Grade, TimeS: plan.TimeS, SpeedMps: plan.SpeedMps},
+		Trace:    traceOf(p, plan, s.Weather),
 	}
 	for _, d := range p.Descents {
 		a.Descents = append(a.Descents, Descent{
@@ -177,6 +177,8 @@ type wheelRun struct {
 	balance rim.Balance
 	massKg  float64
 	soak    soak
+	// hottest is the section when the track was at its hottest.
+	hottest snapshot
 	// tyreAirK and padK are peaks, hotPa the tyre's highest pressure above the
 	// air's.
 	tyreAirK, padK, hotPa float64
@@ -216,6 +218,7 @@ func heatWheel(w Wheel, d conditions, front bool, opt rim.Options) (r wheelRun) 
 		st := s.State()
 		track.step(d.DtS[i], st.SweptK, st.WallK)
 		r.history.TrackC[i] = track.trackK(st.WallK) - air.ZeroCelsiusK
+		r.hottest.look(s, st, r.history.TrackC[i], i)
 		r.history.SurfaceC[i] = st.SweptK - air.ZeroCelsiusK
 		r.history.ContactC[i] = st.ContactK - air.ZeroCelsiusK
 		r.history.TyreSideC[i] = st.TyreSideK - air.ZeroCelsiusK
@@ -233,6 +236,7 @@ func heatWheel(w Wheel, d conditions, front bool, opt rim.Options) (r wheelRun) 
 		r.soak.step(d.TimeS[i], st)
 	}
 	r.balance = s.Balance()
+	r.hottest.outline = s.Outline()
 	return r
 }
 

@@ -37,8 +37,10 @@ type Assessment struct {
 	// Sampling says what was drawn, nil if nothing was.
 	Sampling *SamplingSummary `json:"sampling,omitempty"`
 	Rims     []RimResult      `json:"rims"`
-	Advice   string           `json:"advice"`
-	Cautions []string         `json:"cautions"`
+	// Outlook is what would change the answer, nil unless the setup asks for it.
+	Outlook  *Outlook `json:"outlook,omitempty"`
+	Advice   string   `json:"advice"`
+	Cautions []string `json:"cautions"`
 
 	// Imperial holds advice and cautions with miles and °F.
 	Imperial Words `json:"-"`
@@ -236,6 +238,44 @@ type RimResult struct {
 
 	// Histories for figures, along the steps of the ride.
 	Front, Rear History `json:"-"`
+	// Along is what the draws say along the route, nil if nothing was drawn, and
+	// Field the section at the moment of PeakC; both for figures.
+	Along *Along `json:"-"`
+	Field *Field `json:"-"`
+}
+
+// Along is the temperature of the brake track, hotter wheel, that 5, 50 and 95 % of
+// the draws stay below at each place of the route, °C: entry i is the highest within
+// the stretch that is as long as all others and has its middle at DistM[i]. No one
+// draw need follow a bound: one may be hot early, another late.
+type Along struct {
+	DistM, P05C, P50C, P95C []float64
+}
+
+// A Field is the temperature in one wheel's cross-section at the end of a step. The
+// section is a mirror image about the plane of the wheel: what is here is one half.
+type Field struct {
+	Wheel string
+	AtM   float64
+	TimeS float64
+	// HalfWidthM is from the outer face of the track to the plane of the wheel,
+	// DepthM from the edge to the spokes' side.
+	HalfWidthM, DepthM float64
+	Cells              []FieldCell
+	// TrackC is the brake track as it is judged, SurfaceC its surface at the moment,
+	// BedC the middle of the rim bed, TyreSideC the hottest place that tyre, tape or
+	// tube touch, SpokeBedC the spoke bed's mean, AirC the air that the rim meets.
+	TrackC, SurfaceC, BedC, TyreSideC, SpokeBedC, AirC float64
+	// TrackFromM and TrackToM bound the brake track, BedFromM and BedToM the rim bed,
+	// metres below the edge.
+	TrackFromM, TrackToM, BedFromM, BedToM float64
+}
+
+// A FieldCell is one finite volume as the section is drawn: its four corners in order,
+// X metres from the plane of the wheel outwards, Y metres below the edge.
+type FieldCell struct {
+	X, Y [4]float64
+	C    float64
 }
 
 // PoorCooling is what the tightest limit would see if air cooled the rim worse
@@ -322,9 +362,29 @@ type RimDescent struct {
 	AirC float64 `json:"air_C"`
 }
 
-// Trace is the ride on the profile's grid, for figures; SI units.
+// Trace is the ride on the profile's grid, for figures; SI units, °C and degrees. All
+// slices have the same length, but for HairpinM and Stands.
 type Trace struct {
 	DistM, HeightM, Grade, TimeS, SpeedMps []float64
+	// LatDeg and LonDeg are WGS84 degrees.
+	LatDeg, LonDeg []float64
+	// AirC is the air that the wheels meet, °C. FrontBrakeW and RearBrakeW are the
+	// mean power of each brake since the entry before, W.
+	AirC, FrontBrakeW, RearBrakeW []float64
+	// HairpinM are the middles of the hairpins, metres along the route, rising.
+	HairpinM []float64
+	// Stands are the rests on the way, planned or recorded, in order.
+	Stands []Stand
+}
+
+// A Stand is one rest on the way.
+type Stand struct {
+	AtM, HeightM float64
+	// S is how long, s. RollMps is how fast the rider rolls to and fro meanwhile, 0
+	// for standing.
+	S, RollMps float64
+	// Recorded says that it is a replay's.
+	Recorded bool
 }
 
 // History is what one wheel's rim did over the ride and the stop after it, one

@@ -33,6 +33,7 @@ func (a *Assessment) draw(ctx context.Context, p *route.Profile, s Setup, told f
 	if err != nil {
 		return err
 	}
+	m.cuts = min(mostCuts, len(p.DistM)-1)
 	hot, err := m.run(ctx, d, func(done int) {
 		if told != nil {
 			told(done, d.Len())
@@ -54,6 +55,7 @@ func (a *Assessment) draw(ctx context.Context, p *route.Profile, s Setup, told f
 			o := outcomes{m: m, design: d, hot: hot[i], limits: r.Limits}
 			if r.Risk, errs[i] = o.risk(fits); errs[i] == nil {
 				r.settle()
+				r.Along = alongOf(hot[i], p.DistM[len(p.DistM)-1])
 				_, r.PeakInDoubt = doubtOf(p, r)
 			}
 		})

@@ -31,6 +31,8 @@ func judge(w Wheel, tyres Tyres, p *route.Profile, descents []Descent, plan *rid
 	r.PeakC, r.PeakAtM, r.PeakWheel = track.c, d.DistM[track.step], wheelNames[track.wheel]
 	r.PeakInStop = d.TimeS[track.step] > plan.StopStartS()
 
+	r.Field = fieldOf(w, d, c.of(track.wheel), r.PeakWheel)
+
 	n := d.Len()
 	r.SurfacePeakC = peakOf(front.history.SurfaceC, rear.history.SurfaceC, 0, n).c
 	r.ContactPeakC = peakOf(front.history.ContactC, rear.history.ContactC, 0, n).c

@@ -94,10 +94,8 @@ func TestSampleAgainstFull(t *testing.T) {
 				r := m.newRider()
 				for n := range 6 {
 					w := m.doubts.truth(d.Point(n))
-					hot := make(hottest, places*(len(m.spans)+1))
-					for j := range hot {
-						hot[j] = math.Inf(-1)
-					}
+					hot := hottest{peaks: make([]float64, places*(len(m.spans)+1))}
+					hot.clear()
 					if err := r.ride(w, func(int) hottest { return hot }); err != nil {
 						t.Fatal(err)
 					}

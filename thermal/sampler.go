@@ -44,6 +44,9 @@ type sampler struct {
 	// spans are the stretches whose hottest temperatures are kept, in order and
 	// apart.
 	spans []span
+	// cuts is into how many stretches of one length the route is cut for the trails of
+	// draws, 0 for none.
+	cuts int
 	// families hold a reduced model per candidate, nil for the full solver.
 	families []*rim.Family
 }
@@ -72,14 +75,29 @@ func newFamilies(ws []Wheel) ([]*rim.Family, error) {
 	return families, errors.Join(errs...)
 }
 
-// hottest holds the highest temperatures, °C, of one candidate in one world:
-// entry place*(spans+1)+i on stretch i, the whole ride's last.
-type hottest []float64
+// hottest holds the highest temperatures, °C, of one candidate in one world.
+type hottest struct {
+	// peaks has entry place*(spans+1)+i for stretch i, the whole ride's last.
+	peaks []float64
+	// trail is the track's on each of the stretches that the route is cut into, nil
+	// where nobody asked for it.
+	trail []float32
+}
 
 // at gives those of a place.
 func (h hottest) at(place int) []float64 {
-	n := len(h) / places
-	return h[place*n : (place+1)*n]
+	n := len(h.peaks) / places
+	return h.peaks[place*n : (place+1)*n]
+}
+
+// clear makes everything colder than anything.
+func (h hottest) clear() {
+	for i := range h.peaks {
+		h.peaks[i] = math.Inf(-1)
+	}
+	for i := range h.trail {
+		h.trail[i] = float32(math.Inf(-1))
+	}
 }
 
 // run rides in every world of a design, in parallel, and gives the hottest
@@ -90,17 +108,15 @@ func (m *sampler) run(ctx context.Context, design *risk.Design, told func(done i
 	width := places * (len(m.spans) + 1)
 	out := make([][]hottest, len(m.setup.Wheels))
 	for i := range out {
-		all := make([]float64, n*width)
+		peaks, trails := make([]float64, n*width), make([]float32, n*m.cuts)
 		out[i] = make([]hottest, n)
 		for k := range out[i] {
-			out[i][k] = all[k*width : (k+1)*width]
+			out[i][k] = hottest{peaks: peaks[k*width : (k+1)*width], trail: trails[k*m.cuts : (k+1)*m.cuts]}
 		}
 	}
 	err := m.each(ctx, n, told, func(r *rider, k int) error {
 		for i := range out {
-			for j := range out[i][k] {
-				out[i][k][j] = math.Inf(-1)
-			}
+			out[i][k].clear()
 		}
 		return r.ride(m.doubts.truth(design.Point(k)), func(i int) hottest { return out[i][k] })
 	})
@@ -232,6 +248,7 @@ func heatUp(m wheelModel, d *ride.Duty, power []float64, w ride.Weather, spans [
 	whole := len(spans)
 	on, ended := -1, false
 	var track sustained
+	way := trail{c: hot.trail, lengthM: d.DistM[len(d.DistM)-1], beforeC: d.AirK[0] + w.RoadAirK - air.ZeroCelsiusK}
 	for i := range d.DtS {
 		if err := m.Step(driveOf(d, power, &w, i)); err != nil {
 			return fmt.Errorf("at km %.2f: %w", d.DistM[i]/1000, err)
@@ -241,6 +258,7 @@ func heatUp(m wheelModel, d *ride.Duty, power []float64, w ride.Weather, spans [
 		trackC := track.trackK(st.WallK) - air.ZeroCelsiusK
 		tyreC, fairingC := st.TyreSideK-air.ZeroCelsiusK, st.FairingK-air.ZeroCelsiusK
 		x := d.DistM[i]
+		way.step(x, trackC)
 		raise := func(i int) {
 			tyres[i], fairings[i] = max(tyres[i], tyreC), max(fairings[i], fairingC)
 			if !ended || i == whole {

@@ -22,6 +22,7 @@ type mesh struct {
 	massKg     float64 // whole rim, both halves
 	trackAreaM float64 // swept area of one side, m2
 	sunAreaM2  float64 // outer area of one side times absorptivity, m2
+	outline    Outline
 	// Lists of faces or cells that are reported, with weights that sum to 1.
 	track                                         []weight // swept faces by area
 	tyreFaces                                     []int    // cells touched by tyre, tape or tube
@@ -189,6 +190,7 @@ func cutMesh(section Section, z sizes, fine float64) *mesh {
 	}
 
 	me := &mesh{}
+	draw := drawer{half: half, flank: flank, noseHalf: noseHalf, wallEnd: wallEnd, pathEnd: pathEnd, depth: g.DepthM}
 	nx, ns := len(xs)-1, len(ss)-1
 	id := make([]int, nx*ns)
 	type owner uint8
@@ -237,6 +239,7 @@ func cutMesh(section Section, z sizes, fine float64) *mesh {
 			if own[q] == level {
 				ks, kx = kx, ks
 			}
+			me.outline = append(me.outline, draw.cell(xs[i], xs[i+1], ss[j], ss[j+1], own[q] == level))
 			r := radius(sc)
 			me.cells = append(me.cells, cell{
 				volumeM3: 2 * math.Pi * r * dx * ds,

@@ -59,6 +59,16 @@ func Summarise(y []float64, perBlock int) (Summary, error) {
 	return s, nil
 }
 
+// Quantiles sorts the values, of which there must be one at least, and appends to dst
+// their quantiles at each of ps, 0 to 1.
+func Quantiles(dst, y []float64, ps ...float64) []float64 {
+	slices.Sort(y)
+	for _, p := range ps {
+		dst = append(dst, quantile(y, p))
+	}
+	return dst
+}
+
 // quantile is the p-quantile of sorted values, by straight lines through the
 // middles of the steps of their distribution function: the i-th of n values,
 // from 1, is the (i-1/2)/n quantile, and the ends hold beyond the first and the
