@@ -42,6 +42,9 @@ func AssessContext(ctx context.Context, p *route.Profile, s Setup, told func(don
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
+	if err := s.fits(p); err != nil {
+		return nil, err
+	}
 	given := s
 	films := make([]float64, len(s.Wheels))
 	if len(s.Readings) > 0 {
@@ -117,15 +120,36 @@ func AssessContext(ctx context.Context, p *route.Profile, s Setup, told func(don
 		a.Rims = append(a.Rims, judge(w, s.Tyres, p, a.Descents, plan, duty, c))
 	}
 	tellApart(a.Rims)
-	if s.Sampling.Samples > 0 {
-		if err := a.draw(ctx, p, given, told); err != nil {
-			return nil, err
-		}
+	if err := a.further(ctx, p, given, told); err != nil {
+		return nil, err
 	}
 	metric, imperial := phrasing{}, phrasing{imperial: true}
 	a.Advice, a.Cautions = metric.advise(a), metric.cautions(a, p, s)
 	a.Imperial = Words{Advice: imperial.advise(a), Cautions: imperial.cautions(a, p, s)}
 	return a, nil
+}
+
+// further adds what takes more rides: the draws, and what would change the answer.
+func (a *Assessment) further(ctx context.Context, p *route.Profile, s Setup, told func(done, of int)) (err error) {
+	if s.Sampling.Samples == 0 && !s.Outlook {
+		return nil
+	}
+	var families []*rim.Family
+	if !s.Sampling.Full {
+		if families, err = newFamilies(s.Wheels); err != nil {
+			return err
+		}
+	}
+	var d *drawn
+	if s.Sampling.Samples > 0 {
+		if d, err = a.draw(ctx, p, s, families, told); err != nil {
+			return err
+		}
+	}
+	if s.Outlook {
+		return a.look(ctx, p, s, families, d)
+	}
+	return nil
 }
 
 // finite is nil for what is not finite: JSON has no word for it.
@@ -267,6 +291,9 @@ func summariseSetup(p *route.Profile, plan *ride.Plan, s Setup) SetupSummary {
 		Style: s.Style.ID, CapMps: s.Style.CapMps, CornerG: s.Style.CornerG, BrakeG: s.Style.BrakeG,
 		FrontShare: s.Style.FrontShare, Habit: string(s.Style.Habit), PedalW: s.Style.PedalW,
 		Assumed: append([]string{}, s.Assumed...),
+	}
+	if len(s.Style.Pauses) > 0 {
+		sum.Stops = coolStops(p, s.Style.Pauses)
 	}
 	for _, k := range s.Readings {
 		if !slices.Contains(sum.Readings, k.Text) {

@@ -113,6 +113,8 @@ type SetupSummary struct {
 	FrontShare float64 `json:"front_share"`
 	Habit      string  `json:"brake_habit"`
 	PedalW     float64 `json:"pedal_W,omitempty"`
+	// Stops are the rests that the ride is planned with.
+	Stops []CoolStop `json:"stops,omitempty"`
 	// Assumed names the inputs that nobody gave.
 	Assumed []string `json:"assumed"`
 	// Readings are the measured temperatures that have moved and narrowed what is

@@ -144,10 +144,7 @@ func (q *inquiry) way(ctx context.Context, s Setup) (Way, error) {
 	}
 	w := Way{
 		Habit: string(s.Style.Habit), FrontShare: s.Style.FrontShare, CapMps: s.Style.CapMps,
-		DurationS: plan.TimeS[len(plan.TimeS)-1], MarginK: r.MarginK, Chance: r.Chance, Stops: []CoolStop{},
-	}
-	for _, k := range s.Style.Pauses {
-		w.Stops = append(w.Stops, CoolStop{AtM: k.AtM, HeightM: heightAt(q.profile, k.AtM), Grade: gradeAt(q.profile, k.AtM), S: k.S, RollMps: k.RollMps})
+		DurationS: plan.TimeS[len(plan.TimeS)-1], MarginK: r.MarginK, Chance: r.Chance, Stops: coolStops(q.profile, s.Style.Pauses),
 	}
 	return w, nil
 }

@@ -78,10 +78,14 @@ type stopper struct {
 	base   Setup
 	places []float64
 	spans  []span
+	// sampler is the base setup's, nil until it is needed.
+	sampler *sampler
 	// known holds what was asked, asked counts it, and most is how often may be
 	// asked to find some.
 	known       map[string]int
 	asked, most int
+	// polish is how many more may be asked to make them shorter.
+	polish int
 }
 
 const (
@@ -95,24 +99,17 @@ const (
 // stops finds few stops, each as short as can be, with which a setup stays within
 // its limits; nil if it finds none.
 func (q *inquiry) stops(ctx context.Context, s Setup) (*Way, error) {
-	z := &stopper{q: q, base: s, places: stopPlaces(q.profile), known: map[string]int{}, most: mostAsked}
+	most := mostAsked
 	// Where most draws are over as it is, stops hardly ever serve.
 	if r, err := q.ask(ctx, s); err != nil {
 		return nil, err
 	} else if r.Chance.P >= OverChance {
-		z.most /= 3
+		most /= 3
 	}
-	if len(z.places) == 0 {
-		return nil, nil
-	}
-	start := 0.0
-	for _, m := range append(slices.Clone(z.places), q.profile.DistM[len(q.profile.DistM)-1]) {
-		z.spans = append(z.spans, span{start, m})
-		start = m
-	}
+	z := q.stopper(s, most, mostPolished)
 	var pauses []ride.Pause
+	var err error
 	for n := 1; n <= mostStops && pauses == nil && z.asked < z.most; n++ {
-		var err error
 		if pauses, err = z.search(ctx, nil, 0, n); err != nil {
 			return nil, err
 		}
@@ -120,19 +117,32 @@ func (q *inquiry) stops(ctx context.Context, s Setup) (*Way, error) {
 	if pauses == nil {
 		return nil, nil
 	}
-	for _, improve := range []func(context.Context, []ride.Pause) ([]ride.Pause, error){z.shorten, z.rolling} {
-		var err error
-		if pauses, err = improve(ctx, pauses); err != nil {
-			return nil, err
-		}
+	if pauses, err = z.shorten(ctx, pauses); err != nil {
+		return nil, err
+	}
+	if pauses, err = z.rolling(ctx, pauses); err != nil {
+		return nil, err
 	}
 	w, err := q.way(ctx, z.with(pauses))
 	return &w, err
 }
 
+// stopper looks for stops with so many sets at most, and as many more to make them
+// shorter.
+func (q *inquiry) stopper(s Setup, most, polish int) *stopper {
+	z := &stopper{q: q, base: s, places: stopPlaces(q.profile), known: map[string]int{}, most: most, polish: polish}
+	start := 0.0
+	for _, m := range append(slices.Clone(z.places), q.profile.DistM[len(q.profile.DistM)-1]) {
+		z.spans = append(z.spans, span{start, m})
+		start = m
+	}
+	return z
+}
+
+// with is the setup with more pauses than it has.
 func (z *stopper) with(pauses []ride.Pause) Setup {
 	s := z.base
-	s.Style.Pauses = pauses
+	s.Style.Pauses = append(slices.Clone(s.Style.Pauses), pauses...)
 	return s
 }
 
@@ -153,10 +163,22 @@ func (z *stopper) firstOver(ctx context.Context, pauses []ride.Pause) (int, erro
 
 // ask rides in all draws for firstOver.
 func (z *stopper) ask(ctx context.Context, pauses []ride.Pause) (int, error) {
-	hot, m, err := z.q.hottest(ctx, z.with(pauses), z.spans)
+	s := z.with(pauses)
+	if err := s.Validate(); err != nil {
+		return 0, err
+	}
+	if z.sampler == nil {
+		var err error
+		if z.sampler, err = newSampler(z.q.profile, z.base, z.q.families, z.spans); err != nil {
+			return 0, err
+		}
+	}
+	m := z.sampler.restyled(s.Style, z.spans)
+	ridden, err := m.run(ctx, z.q.design, nil)
 	if err != nil {
 		return 0, err
 	}
+	hot := ridden[0]
 	o := outcomes{m: m, design: z.q.design, hot: hot, limits: z.q.limits}
 	least := o.least(o.margins())
 	over := make([]bool, z.q.design.Len())
@@ -221,7 +243,7 @@ func (z *stopper) search(ctx context.Context, pauses []ride.Pause, earliest, mor
 // shorten makes stops shorter, the longest first, and moves them and the next one by
 // a place or two where that lets it, until none can be any shorter.
 func (z *stopper) shorten(ctx context.Context, pauses []ride.Pause) ([]ride.Pause, error) {
-	most := z.asked + mostPolished
+	most := z.asked + z.polish
 	for {
 		order := make([]int, len(pauses))
 		for i := range order {

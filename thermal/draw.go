@@ -17,21 +17,16 @@ import (
 const designBlocks = 10
 
 // draw rides the profile in as many possible worlds as the setup asks for and
-// puts into the assessment what they say.
-func (a *Assessment) draw(ctx context.Context, p *route.Profile, s Setup, told func(done, of int)) error {
+// puts into the assessment what they say. families are the candidates' reduced models,
+// nil for the full solver.
+func (a *Assessment) draw(ctx context.Context, p *route.Profile, s Setup, families []*rim.Family, told func(done, of int)) (*drawn, error) {
 	d, err := design(s.Sampling)
 	if err != nil {
-		return err
-	}
-	var families []*rim.Family
-	if !s.Sampling.Full {
-		if families, err = newFamilies(s.Wheels); err != nil {
-			return err
-		}
+		return nil, err
 	}
 	m, err := newSampler(p, s, families, spansOf(p.Descents))
 	if err != nil {
-		return err
+		return nil, err
 	}
 	m.cuts = min(mostCuts, len(p.DistM)-1)
 	hot, err := m.run(ctx, d, func(done int) {
@@ -40,13 +35,14 @@ func (a *Assessment) draw(ctx context.Context, p *route.Profile, s Setup, told f
 		}
 	})
 	if err != nil {
-		return err
+		return nil, err
 	}
 	a.Sampling = m.summary(d.Len())
 	fits, err := risk.NewExpansion(d)
 	if err != nil {
-		return err
+		return nil, err
 	}
+	left := &drawn{design: d, families: families, leastK: make([][]float64, len(a.Rims))}
 	errs := make([]error, len(a.Rims))
 	var wg sync.WaitGroup
 	for i := range a.Rims {
@@ -54,6 +50,7 @@ func (a *Assessment) draw(ctx context.Context, p *route.Profile, s Setup, told f
 		wg.Go(func() {
 			o := outcomes{m: m, design: d, hot: hot[i], limits: r.Limits}
 			if r.Risk, errs[i] = o.risk(fits); errs[i] == nil {
+				left.leastK[i] = o.leastK
 				r.settle()
 				r.Along = alongOf(hot[i], p.DistM[len(p.DistM)-1])
 				_, r.PeakInDoubt = doubtOf(p, r)
@@ -61,7 +58,7 @@ func (a *Assessment) draw(ctx context.Context, p *route.Profile, s Setup, told f
 		})
 	}
 	wg.Wait()
-	return errors.Join(errs...)
+	return left, errors.Join(errs...)
 }
 
 // design makes the draws of a sampling.
@@ -108,6 +105,7 @@ func (o *outcomes) risk(fits *risk.Expansion) (*Risk, error) {
 	whole := len(o.m.spans)
 	all := o.margins()
 	least := o.least(all)
+	o.leastK = least[whole]
 	r := &Risk{Chance: o.chance(least[whole]), MarginK: o.percentiles(least[whole]), TrackC: o.percentiles(o.peaks(atTrack, whole))}
 	for l := range o.limits {
 		m := all[l][whole]

@@ -38,6 +38,9 @@ func newInquiry(p *route.Profile, s Setup) (*inquiry, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
+	if err := s.fits(p); err != nil {
+		return nil, err
+	}
 	if len(s.Wheels) != 1 {
 		return nil, fmt.Errorf("one rim at a time, not %d", len(s.Wheels))
 	}

@@ -13,6 +13,8 @@ type outcomes struct {
 	design *risk.Design
 	hot    []hottest
 	limits []LimitResult
+	// leastK is the least margin on the whole ride of each draw, K, once risk has run.
+	leastK []float64
 	// err is the first error of summing up.
 	err error
 }

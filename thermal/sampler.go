@@ -64,6 +64,15 @@ func newSampler(p *route.Profile, s Setup, families []*rim.Family, spans []span)
 	return m, err
 }
 
+// restyled is the sampler with another style, which takes the air as it is: all but the
+// style must be the same.
+func (m *sampler) restyled(st ride.Style, spans []span) *sampler {
+	out := *m
+	out.setup.Style, out.spans = st, spans
+	out.doubts = newDoubts(&out.setup, m.profile.Ride != nil)
+	return &out
+}
+
 // newFamilies makes the reduced models of all candidates.
 func newFamilies(ws []Wheel) ([]*rim.Family, error) {
 	families, errs := make([]*rim.Family, len(ws)), make([]error, len(ws))

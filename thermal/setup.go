@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"rimheat/route"
 	"rimheat/thermal/air"
 	"rimheat/thermal/ride"
 	"rimheat/thermal/rim"
@@ -30,6 +31,8 @@ type Setup struct {
 	// Sampling is how what is not known exactly is drawn; nothing is drawn by the
 	// zero value.
 	Sampling Sampling
+	// Outlook asks for what would change the answer.
+	Outlook bool
 	// Readings are measured temperatures that the setup has been taught by, in the
 	// order in which it was.
 	Readings []Taught
@@ -164,6 +167,19 @@ func (s Setup) Validate() error {
 			return fmt.Errorf("rim %s is named twice", w.Rim.ID)
 		}
 		seen[w.Rim.ID] = true
+	}
+	return nil
+}
+
+// fits reports a planned stop that the road has no place for.
+func (s Setup) fits(p *route.Profile) error {
+	if len(s.Style.Pauses) > 0 && p.Ride != nil {
+		return fmt.Errorf("stops are planned, but a recorded ride has its own: leave them out, or plan the ride")
+	}
+	for _, k := range s.Style.Pauses {
+		if last := p.DistM[len(p.DistM)-1]; k.AtM > last {
+			return fmt.Errorf("a stop is planned at %.2f km, but the route ends at %.2f km", k.AtM/1000, last/1000)
+		}
 	}
 	return nil
 }

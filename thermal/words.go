@@ -84,3 +84,11 @@ func (u phrasing) temp(c float64) string {
 	}
 	return fmt.Sprintf("%.0f °C", c)
 }
+
+// mass is a weight, whole.
+func (u phrasing) mass(kg float64) string {
+	if u.imperial {
+		return fmt.Sprintf("%.0f lb", kg/0.45359237)
+	}
+	return fmt.Sprintf("%.0f kg", kg)
+}

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"slices"
+	"sync"
 	"syscall"
 
 	"github.com/spf13/cobra"
@@ -18,13 +19,12 @@ import (
 
 // An order is what one assessment was asked to do.
 type order struct {
-	routePath  string
-	inputs     answers
-	asJSON     bool
-	figurePath string
-	// reasonsPath is for the figure of what the answer hangs on.
-	reasonsPath string
-	strict      bool
+	routePath string
+	inputs    answers
+	asJSON    bool
+	// changes asks for what would change the answer.
+	changes bool
+	strict  bool
 	// rawHeights leaves the heights unsmoothed.
 	rawHeights bool
 	// replay takes the recorded speeds.
@@ -102,11 +102,11 @@ func assess(ctx context.Context, s streams, o order) error {
 	if err != nil {
 		return err
 	}
-	figs, err := o.figures(setup)
+	files, err := o.products(&setup)
 	if err != nil {
 		return err
 	}
-	a, drawn, err := compute(ctx, s, o, road, setup, figs)
+	a, data, err := compute(ctx, s, o, road, setup, files)
 	if err != nil {
 		return err
 	}
@@ -114,8 +114,8 @@ func assess(ctx context.Context, s streams, o order) error {
 	if err != nil {
 		return err
 	}
-	for i, f := range figs {
-		if err := f.write(drawn[i]); err != nil {
+	for i, f := range files {
+		if err := f.to.write(data[i]); err != nil {
 			return err
 		}
 	}
@@ -128,31 +128,8 @@ func assess(ctx context.Context, s streams, o order) error {
 	return nil
 }
 
-// figures are the files that the order asks to draw.
-func (o order) figures(setup thermal.Setup) (figs []figure, err error) {
-	for _, want := range []struct{ flag, path string }{{"plot", o.figurePath}, {reasonsName, o.reasonsPath}} {
-		f, err := checkFigure(want.flag, want.path, o.routePath)
-		if err != nil {
-			return nil, err
-		}
-		if f.path != "" {
-			figs = append(figs, f)
-		}
-	}
-	if o.reasonsPath != "" && setup.Sampling.Samples == 0 {
-		return nil, badInput("--%s: nothing is drawn with --%s 0", reasonsName, samplesName)
-	}
-	if len(figs) == 2 && figs[0].path == figs[1].path {
-		return nil, badInput("--plot and --%s name the same file", reasonsName)
-	}
-	return figs, nil
-}
-
-// reasonsName is the flag of the figure of what an answer hangs on.
-const reasonsName = "reasons"
-
-// compute does all that takes time; it gives the figures' bytes too.
-func compute(ctx context.Context, s streams, o order, road route.Options, setup thermal.Setup, figs []figure) (*thermal.Assessment, [][]byte, error) {
+// compute does all that takes time; it gives the files' bytes too.
+func compute(ctx context.Context, s streams, o order, road route.Options, setup thermal.Setup, files []ordered) (*thermal.Assessment, [][]byte, error) {
 	p := newProgress(s.err)
 	defer p.done()
 	p.at("reading the route ...")
@@ -160,27 +137,26 @@ func compute(ctx context.Context, s streams, o order, road route.Options, setup 
 	if err != nil {
 		return nil, nil, err
 	}
+	if err := o.stopsFit(setup, profile); err != nil {
+		return nil, nil, err
+	}
 	p.at("riding the route and heating the rims ...")
 	a, err := thermal.AssessContext(ctx, profile, setup, p.counted("drawing what is not known exactly"))
 	if err != nil {
 		return nil, nil, err
 	}
-	var drawn [][]byte
-	for _, f := range figs {
-		p.at("drawing the figure ...")
-		save := plots.Save
-		if f.flag == reasonsName {
-			save = plots.SaveReasons
-		}
-		b, err := f.bytes(func(w io.Writer, format string) error {
-			return save(w, format, a, plots.Options{Imperial: o.inputs.flags.imperial})
+	p.at("drawing the figures ...")
+	texts := o.inputs.flags.texts
+	m := made{a: a, profile: profile, opt: plots.Options{Imperial: o.inputs.flags.imperial}, title: texts[titleName], note: texts[noteName]}
+	data, errs := make([][]byte, len(files)), make([]error, len(files))
+	var wg sync.WaitGroup
+	for i, f := range files {
+		wg.Go(func() {
+			data[i], errs[i] = f.to.bytes(func(w io.Writer, format string) error { return f.save(w, format, m) })
 		})
-		if err != nil {
-			return nil, nil, err
-		}
-		drawn = append(drawn, b)
 	}
-	return a, drawn, nil
+	wg.Wait()
+	return a, data, errors.Join(errs...)
 }
 
 // view renders the assessment as asked.

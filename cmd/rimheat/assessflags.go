@@ -7,7 +7,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rimheat/plots"
 	"rimheat/thermal"
 )
 
@@ -44,12 +43,19 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 	inputFlags(c, l, o)
 	text := textFlags(fs, l)
 	fs.BoolVar(&o.asJSON, "json", false, "print JSON, always metric")
-	text(groupOut, "FILE", "plot", "also draw a figure: ."+strings.Join(plots.Formats(), ", ."))
-	text(groupOut, "FILE", reasonsName, "also draw on what the answer hangs: ."+strings.Join(plots.Formats(), ", ."))
+	fs.BoolVar(&o.changes, "changes", false, "also tell what would change the answer: load, air, technique, pads, stops")
+	for _, p := range products() {
+		help := p.help
+		if p.endings != nil {
+			help += ": ." + strings.Join(p.endings, ", .")
+		}
+		text(groupOut, "FILE", p.flag, help)
+	}
 	fs.BoolVar(&o.strict, "strict", false, "exit with code 3 when a candidate is over its limit, or its hot tyre over its maximum")
-	describe(fs, groupOut, "", "json", "strict")
-	_ = c.MarkFlagFilename("plot", plots.Formats()...)
-	_ = c.MarkFlagFilename(reasonsName, plots.Formats()...)
+	describe(fs, groupOut, "", "json", "changes", "strict")
+	for _, p := range products() {
+		_ = c.MarkFlagFilename(p.flag, p.endings...)
+	}
 }
 
 // inputFlags gives a verb the flags of all that a ride is: setup, draws and road.
@@ -86,6 +92,8 @@ func inputFlags(c *cobra.Command, l *layer, o *order) {
 			text(groupRiding, "NAME", name, strings.Join(habits(), ", ")+" (default from the style)")
 		}
 	}
+	fs.Var(stopFlag{l}, stopName, fmt.Sprintf("a rest to let the rims cool: where, km from the start, and how long, %g to %g minutes; may be repeated", leastStopMin, mostStopMin))
+	describe(fs, groupRiding, "KM=MIN", stopName)
 	samplingFlags(c, l, &o.inputs.full, o.inputs.draws)
 	roadFlags(c, l, o)
 	text(groupIn, "FILE", "setup", "file that holds any of the inputs above")

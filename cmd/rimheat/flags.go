@@ -80,6 +80,19 @@ func (f rimLimitFlag) Set(s string) error {
 	return err
 }
 
+// A stopFlag adds a planned rest to a layer.
+type stopFlag struct{ to *layer }
+
+func (f stopFlag) String() string { return "" }
+func (f stopFlag) Type() string   { return "text" }
+func (f stopFlag) Set(s string) error {
+	k, err := parseStop("--"+stopName, s)
+	if err == nil {
+		f.to.stops = append(f.to.stops, k)
+	}
+	return err
+}
+
 // describe names the help group of a flag and what stands for its value there.
 func describe(fs *pflag.FlagSet, group, value string, names ...string) {
 	for _, n := range names {

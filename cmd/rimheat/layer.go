@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"rimheat/thermal"
 )
@@ -17,6 +18,7 @@ type layer struct {
 	texts  map[string]string
 	rims   []string
 	limits []rimLimit
+	stops  []plannedStop
 	// spreads are figures of uncertain inputs, by identifier; setup file only.
 	spreads map[string]float64
 	// readings are what rimheat learn has written; setup file only.
@@ -34,6 +36,13 @@ type rimLimit struct {
 	rim   string
 	value float64
 	// where is the input as it stands, without the value.
+	where string
+}
+
+// A plannedStop is a rest, at so many km or, in an imperial layer, miles.
+type plannedStop struct {
+	at, minutes float64
+	// where is the input as it stands.
 	where string
 }
 
@@ -146,4 +155,19 @@ func parseRimLimit(flag, s string) (rimLimit, error) {
 		}
 	}
 	return rimLimit{}, badInput("%s %s: not of the form ID=VALUE", flag, quoted(s)).hint("for example %s carbon-deep=160", flag)
+}
+
+// parseStop reads "63.5=10": km, or miles, and minutes.
+func parseStop(flag, s string) (plannedStop, error) {
+	at, minutes, ok := strings.Cut(s, "=")
+	if !ok || at == "" || minutes == "" {
+		return plannedStop{}, badInput("%s %s: not of the form KM=MINUTES", flag, quoted(s)).hint("for example %s 63.5=10", flag)
+	}
+	where := flag + " " + s
+	k := plannedStop{where: where}
+	var err error
+	if k.at, err = parseNumber(where, at); err == nil {
+		k.minutes, err = parseNumber(where, minutes)
+	}
+	return k, err
 }

@@ -91,7 +91,7 @@ func mayWrite(path string) error {
 
 // learnReadings does one order.
 func learnReadings(ctx context.Context, s streams, o learnOrder) error {
-	setup, road, _, err := o.prepared()
+	setup, road, err := o.prepared()
 	if err != nil {
 		return err
 	}

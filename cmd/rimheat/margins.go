@@ -66,7 +66,6 @@ func (o *order) take(flags *layer, route string) (err error) {
 			return err
 		}
 	}
-	o.figurePath, o.reasonsPath = flags.texts["plot"], flags.texts[reasonsName]
 	return nil
 }
 
@@ -89,24 +88,25 @@ func (o order) oneRim(setup thermal.Setup) error {
 }
 
 // prepared checks all input of a verb that asks about one rim.
-func (o order) prepared() (setup thermal.Setup, road route.Options, fig figure, err error) {
+func (o order) prepared() (setup thermal.Setup, road route.Options, err error) {
 	if setup, err = o.inputs.setup(); err != nil {
-		return setup, road, fig, err
+		return setup, road, err
 	}
 	if err = o.oneRim(setup); err != nil {
-		return setup, road, fig, err
+		return setup, road, err
 	}
-	if road, err = o.roadOptions(); err != nil {
-		return setup, road, fig, err
-	}
-	fig, err = checkFigure("plot", o.figurePath, o.routePath)
-	return setup, road, fig, err
+	road, err = o.roadOptions()
+	return setup, road, err
 }
 
 // margins does one order: all input is checked before anything is computed, and
 // all output is ready before any of it is written.
 func margins(ctx context.Context, s streams, o order) error {
-	setup, road, fig, err := o.prepared()
+	setup, road, err := o.prepared()
+	if err != nil {
+		return err
+	}
+	figs, err := outputsOf([]wanted{{"plot", o.inputs.flags.texts["plot"], plots.Formats()}}, o.inputAt)
 	if err != nil {
 		return err
 	}
@@ -117,7 +117,10 @@ func margins(ctx context.Context, s streams, o order) error {
 	if err != nil {
 		return err
 	}
-	m, err := thermal.FindMargins(ctx, profile, setup, fig.path != "", p.counted("asking how much room there is"))
+	if err := o.stopsFit(setup, profile); err != nil {
+		return err
+	}
+	m, err := thermal.FindMargins(ctx, profile, setup, len(figs) > 0, p.counted("asking how much room there is"))
 	if err != nil {
 		return err
 	}
@@ -132,7 +135,7 @@ func margins(ctx context.Context, s streams, o order) error {
 		v := o.screen(s)
 		v.margins(&result, m)
 	}
-	if fig.path != "" {
+	for _, fig := range figs {
 		drawn, err := fig.bytes(func(w io.Writer, format string) error {
 			return plots.SaveMarginMap(w, format, m, plots.Options{Imperial: o.inputs.flags.imperial})
 		})

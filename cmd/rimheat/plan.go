@@ -45,7 +45,9 @@ Inputs are those of assess.`,
 	}
 	inputFlags(c, flags, &o)
 	forOneRim(c)
-	c.Flags().Lookup("replay").Hidden = true // it is refused
+	for _, refused := range []string{"replay", stopName} {
+		c.Flags().Lookup(refused).Hidden = true
+	}
 	c.Flags().Var(numberFlag{flags, easeName}, easeName, "fastest cap that the rider is at ease with downhill, 8 to 130 km/h: none faster is proposed (default the own cap)")
 	describe(c.Flags(), groupRiding, "N", easeName)
 	c.Flags().BoolVar(&o.asJSON, "json", false, "print JSON, always metric")
@@ -55,12 +57,15 @@ Inputs are those of assess.`,
 
 // plan does one order.
 func plan(ctx context.Context, s streams, o order, easeMps float64) error {
-	setup, road, _, err := o.prepared()
+	setup, road, err := o.prepared()
 	if err != nil {
 		return err
 	}
 	if o.replay {
 		return badInput("--replay has no place in a plan, which changes how the road is ridden").hint("rimheat margins takes replays")
+	}
+	if len(setup.Style.Pauses) > 0 {
+		return badInput("--%s has no place in a plan, which looks for stops itself", stopName).hint("leave it out here, and give the plan's stops to rimheat assess")
 	}
 	if easeMps > 0 && setup.Style.CapMps > easeMps+1e-9 {
 		u := screenUnits{imperial: o.inputs.flags.imperial}

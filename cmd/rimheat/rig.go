@@ -2,10 +2,12 @@ package main
 
 import (
 	"bytes"
+	"io"
 	"os"
 
 	"github.com/spf13/cobra"
 
+	"rimheat/plots"
 	"rimheat/thermal"
 )
 
@@ -119,7 +121,7 @@ func rig(s streams, o rigOrder) error {
 		case "csv":
 			data[i] = rigCSV(r)
 		case "plot":
-			data[i], err = f.drawBench(r)
+			data[i], err = f.bytes(func(w io.Writer, format string) error { return plots.SaveBench(w, format, r) })
 		case "film-curve":
 			data[i], err = film.bytes(f)
 		}

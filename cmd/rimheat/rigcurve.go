@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"strings"
 
 	"rimheat/plots"
@@ -50,16 +51,14 @@ func (o rigOrder) film() (filmOrder, error) {
 }
 
 // bytes gives the curve's file in the format of the output.
-func (f filmOrder) bytes(out rigOutput) ([]byte, error) {
+func (f filmOrder) bytes(out output) ([]byte, error) {
 	if out.format == "csv" {
 		return f.csv(), nil
 	}
-	var b bytes.Buffer
 	name := thermal.Legible(f.rim.Name, f.rim.ID)
-	if err := plots.SaveFilmCurve(&b, out.format, plots.FilmFigure{RimName: name, RimAssumed: f.rimAssumed, AirAssumed: f.airAssumed, Curve: f.curve}); err != nil {
-		return nil, failed("--%s %s: %s", out.flag, out.path, err)
-	}
-	return b.Bytes(), nil
+	return out.bytes(func(w io.Writer, format string) error {
+		return plots.SaveFilmCurve(w, format, plots.FilmFigure{RimName: name, RimAssumed: f.rimAssumed, AirAssumed: f.airAssumed, Curve: f.curve})
+	})
 }
 
 // csv writes one row per speed: first what all lines hold for, then each line

@@ -181,3 +181,15 @@ func percent(part, whole float64) string {
 	}
 	return fixed(100*part/whole, 0)
 }
+
+// gapUnit names the unit of a difference of temperatures.
+func (u screenUnits) gapUnit() string {
+	_, name := u.in(0, warmth, "K")
+	return name
+}
+
+// signedGap is a difference of temperatures, whole, without its unit.
+func (u screenUnits) signedGap(k float64) string {
+	d, _ := u.in(k, warmth, "K")
+	return fixed(d, 0)
+}

@@ -47,7 +47,7 @@ func (a answers) text(name string) (value, where string, given bool) {
 // nobody gave keeps its default and is listed in Assumed.
 func (a answers) setup() (thermal.Setup, error) {
 	s := thermal.DefaultSetup()
-	for _, step := range []func(*thermal.Setup) error{a.style, a.numbers, a.day, a.wheels, a.limits, a.pads, a.tyreSide, a.sampling, a.readings} {
+	for _, step := range []func(*thermal.Setup) error{a.style, a.numbers, a.stops, a.day, a.wheels, a.limits, a.pads, a.tyreSide, a.sampling, a.readings} {
 		if err := step(&s); err != nil {
 			return s, err
 		}

@@ -28,7 +28,11 @@ func textInputs() []string {
 
 // commandLineOnly lists the flags that a setup file cannot hold.
 func commandLineOnly() []string {
-	return []string{"setup", "json", "plot", "strict", heightsName, smoothName, "raw-heights", "replay", samplesName, seedName, "full", reasonsName}
+	names := []string{"setup", "json", "changes", "strict", titleName, noteName, heightsName, smoothName, "raw-heights", "replay", samplesName, seedName, "full"}
+	for _, p := range products() {
+		names = append(names, p.flag)
+	}
+	return names
 }
 
 // readSetupFile reads a TOML file whose keys are names of flags:
@@ -118,6 +122,8 @@ func (l *layer) take(key string, value any, lines map[string]int) error {
 		return l.takeRims(value)
 	case key == "rim-limit":
 		return l.takeLimits(value, lines)
+	case key == stopName:
+		return l.takeStops(value)
 	case key == "spread":
 		return l.takeSpreads(value, lines)
 	case key == "reading":
@@ -235,7 +241,7 @@ func spreadHint(u thermal.Uncertain) string {
 
 // unknownKey words a key that is no input.
 func unknownKey(where, key string) *failure {
-	names := append(inputNames(), startName, "rim-limit", "spread", "reading", "track", "imperial")
+	names := append(inputNames(), startName, stopName, "rim-limit", "spread", "reading", "track", "imperial")
 	f := badInput("%s: unknown key", where)
 	if near := nearest(key, names); len(near) > 0 {
 		return f.hint("did you mean %s?", either(near))

@@ -96,7 +96,7 @@ func TestUsageErrors(t *testing.T) {
 		{"assess x --seed -1", "--seed -1: wants a whole number, 0 or more"},
 		{"assess x --samples 0 --full", "--full: nothing is drawn with --samples 0"},
 		{"assess x --samples 0 --reasons a.png", "--reasons: nothing is drawn with --samples 0"},
-		{"assess x --plot a.png --reasons a.png", "--plot and --reasons name the same file"},
+		{"assess x --plot a.png --reasons a.png", "--plot and --reasons name the same file\n  give each its own"},
 		{"assess x --reasons a.gif", `--reasons "a.gif": the ending names no format` + "\n  it must be .png, .svg, .pdf"},
 		{"margins x", "no rim named\n  add --rim ID: rimheat parts lists them"},
 		{"margins x --rim alu-deep --rim alu-classic", "one rim at a time, not 2\n  name one with --rim"},

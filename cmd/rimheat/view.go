@@ -26,6 +26,7 @@ func (v textView) assessment(b *bytes.Buffer, a *thermal.Assessment) {
 	v.setup(b, a)
 	v.descents(b, a)
 	v.sure(b, a)
+	v.outlook(b, a)
 	v.ledger(b, a)
 	for _, r := range a.Rims {
 		v.rim(b, r)
@@ -128,6 +129,13 @@ func (v textView) setup(b *bytes.Buffer, a *thermal.Assessment) {
 	labelled(b, "", sun+"; "+road)
 	labelled(b, "drag", note("CdA "+brief(s.CdAM2, 3)+" m2", "cda")+", "+note("Crr "+brief(s.Crr, 4), "crr"))
 	v.riding(b, s, a.Route.Replay != nil, note)
+	for i, k := range s.Stops {
+		label := ""
+		if i == 0 {
+			label = "rests"
+		}
+		labelled(b, label, span(k.S)+" at "+u.place(k.AtM)+", "+u.height(k.HeightM))
+	}
 	labelled(b, "tyres", note(u.pressure(s.TyreKPa)+" cold, as warm as the air at the start", "tyre-kpa"))
 	v.learned(b, s)
 	var kit []string

@@ -1,0 +1,73 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+
+	"rimheat/thermal"
+)
+
+// outlook prints what would change the answer.
+func (v textView) outlook(b *bytes.Buffer, a *thermal.Assessment) {
+	o := a.Outlook
+	if o == nil {
+		return
+	}
+	u := v.units
+	b.WriteString("\nWhat would change it\n")
+	hanging(b, descentIndent, "One thing at a time, central estimate: how much cooler the place that decides peaks, and what is then left to the nearest limit (less than nothing: over it), "+u.gapUnit())
+	printBeside(b, a.Rims, func(rims []thermal.RimResult) *descentTable { return v.outlookTable(o.Changes, rims) })
+	for _, r := range o.Rests {
+		b.WriteString("\n")
+		labelled(b, clean(r.RimID), v.rests(r))
+		for _, k := range r.Stops {
+			labelled(b, "", v.stop(k))
+		}
+	}
+}
+
+// outlookTable has a row per change.
+func (v textView) outlookTable(changes []thermal.Change, rims []thermal.RimResult) *descentTable {
+	u := v.units
+	t := &descentTable{each: 2}
+	t.title("")
+	t.road = 1
+	t.row("as planned")
+	for _, c := range changes {
+		text := c.Text
+		if u.imperial {
+			text = c.Imperial
+		}
+		t.row(clean(text))
+	}
+	for _, r := range rims {
+		t.names = append(t.names, clean(r.ID))
+		t.head[0] = append(t.head[0], "cooler", "left")
+		t.rows[0] = append(t.rows[0], "", u.signedGap(r.MarginK))
+		for i, c := range changes {
+			cooler, left := noNumber, noNumber
+			for _, k := range c.Rims {
+				if k.RimID == r.ID && k.Applies {
+					cooler, left = u.signedGap(k.CoolerK), u.signedGap(k.MarginK)
+				}
+			}
+			t.rows[i+1] = append(t.rows[i+1], cooler, left)
+		}
+	}
+	t.setRight()
+	t.right[0] = false
+	return t
+}
+
+// rests says what stops would do.
+func (v textView) rests(r thermal.RestAdvice) string {
+	const further = "; rimheat plan searches further"
+	if len(r.Stops) == 0 {
+		return "a quick search found no stops that keep it within its limits" + further
+	}
+	s := fmt.Sprintf("with these stops a limit is reached in %s of %s draws", thermal.ChanceWords(r.Chance.P), fixed(float64(r.Draws), 0))
+	if !r.Serves {
+		s += ", still too many"
+	}
+	return s + " (a quick search" + further + "):"
+}

@@ -1,0 +1,105 @@
+package thermal
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"rimheat/route"
+	"rimheat/thermal/ride"
+	"rimheat/thermal/rim"
+	"rimheat/thermal/risk"
+)
+
+// A RestAdvice is a set of stops for one candidate, found by a quick search: planning
+// at length may find fewer or shorter ones.
+type RestAdvice struct {
+	RimID string `json:"rim"`
+	// Stops is empty where the search found none that do; Chance is then 0.
+	Stops []CoolStop `json:"stops"`
+	// Chance is that of reaching a limit with these stops, by so many draws.
+	Chance Chance `json:"chance"`
+	Draws  int    `json:"draws"`
+	// Serves says that fewer than MarginalChance of the draws do.
+	Serves bool `json:"serves"`
+}
+
+const (
+	// A quick search asks hardSet draws instead of all: those that decide whether
+	// fewer than MarginalChance of all are over. checkBlocks blocks of the design
+	// check what it finds. restsAsked sets are tried to find stops and restsPolished to
+	// make them shorter; one that the check refutes is made again, with harder draws,
+	// searchAgain times.
+	hardSet, checkBlocks      = 4, 4
+	restsAsked, restsPolished = 80, 30
+	searchAgain               = 2
+)
+
+// drawn is what is left of drawing for further questions.
+type drawn struct {
+	design   *risk.Design
+	families []*rim.Family
+	// leastK is the least margin of [candidate][draw] on the whole ride, K.
+	leastK [][]float64
+}
+
+// rests looks for stops for one candidate; the advice has none if it finds none.
+func (d *drawn) rests(ctx context.Context, p *route.Profile, s Setup, candidate int) (*RestAdvice, error) {
+	w := s.Wheels[candidate]
+	s.Wheels, s.Style.Pauses = []Wheel{w}, slices.Clone(s.Style.Pauses)
+	q := &inquiry{profile: p, setup: s, limits: limitsOf(w), design: d.design.FirstBlocks(checkBlocks)}
+	if d.families != nil {
+		q.families = d.families[candidate : candidate+1]
+	}
+	order := make([]int, d.design.Len())
+	for k := range order {
+		order[k] = k
+	}
+	// The hardest first.
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(d.leastK[candidate][a], d.leastK[candidate][b]) })
+	best := &RestAdvice{RimID: w.Rim.ID, Stops: []CoolStop{}, Chance: Chance{P: 2}, Draws: q.design.Len()}
+	for again := range searchAgain + 1 {
+		// Fewer than MarginalChance may be over: those before the hard set.
+		from := (int(math.Ceil(MarginalChance*float64(len(order)))) - 1) / (again + 1)
+		hard := *q
+		hard.design = d.design.Only(order[from:min(from+hardSet, len(order))])
+		z := hard.stopper(s, restsAsked, restsPolished)
+		// Straight for as many stops as it takes.
+		pauses, err := z.search(ctx, nil, 0, mostStops)
+		if err != nil {
+			return nil, err
+		}
+		if pauses == nil {
+			break
+		}
+		if pauses, err = z.shorten(ctx, pauses); err != nil {
+			return nil, err
+		}
+		t := s
+		t.Style.Pauses = append(t.Style.Pauses, pauses...)
+		r, err := q.ask(ctx, t)
+		if err != nil {
+			return nil, err
+		}
+		if r.Chance.P < best.Chance.P {
+			best.Stops, best.Chance, best.Serves = coolStops(p, pauses), r.Chance, r.Within()
+		}
+		if best.Serves {
+			break
+		}
+	}
+	if len(best.Stops) == 0 {
+		best.Chance = Chance{}
+	}
+	return best, nil
+}
+
+// coolStops tells where pauses are.
+func coolStops(p *route.Profile, pauses []ride.Pause) []CoolStop {
+	out := []CoolStop{}
+	for _, k := range pauses {
+		out = append(out, CoolStop{AtM: k.AtM, HeightM: heightAt(p, k.AtM), Grade: gradeAt(p, k.AtM), S: k.S, RollMps: k.RollMps})
+	}
+	return out
+}
