@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"rimheat/thermal"
 )
@@ -69,7 +70,7 @@ func composeMap(m *thermal.Margins, u units, tf *typeface) (*scene, error) {
 		return nil, err
 	}
 	s := &mapSheet{narrowSheet: newNarrow(u, tf, mapH), m: m, levels: mapLevels(u)}
-	remarks := foot(tf, mapFoot(m)...)
+	remarks := foot(tf, mapFoot(m, u)...)
 	top := s.header() - 29
 	s.panel = rect{filmLeft, footH(remarks) + mapKeyH + mapAxis, mapRight, top}
 	var x, y []float64
@@ -160,10 +161,29 @@ func (s *mapSheet) onMap() bool {
 }
 
 // mapFoot says what the map stands on.
-func mapFoot(m *thermal.Margins) []string {
+func mapFoot(m *thermal.Margins, u units) []string {
 	return []string{
 		fmt.Sprintf("%s draws, seed %d, at each of the %d dots, straight lines between. Air with a daily course: the day's hottest. How widely inputs were drawn is mostly common practice, no source.",
 			number(float64(m.Draws), 0), m.Seed, len(m.Map.AirC)*len(m.Map.TotalKg)),
-		"The limit of tube, tape and bead is assumed, and a resin's too unless its maker's figure was given. " + makerHolds,
+		heldText(m.Limits, u) + makerHolds,
 	}
+}
+
+// heldText names the limits that a rim is held against, "" for none.
+func heldText(limits []thermal.HeldLimit, u units) string {
+	var parts []string
+	for _, l := range limits {
+		text := l.On + " " + u.tempText(l.LimitC)
+		if l.Assumed {
+			text += " assumed"
+			if l.LowC < l.HighC {
+				text += ", believed to lie from " + number(u.temp(l.LowC), 0) + " to " + u.tempText(l.HighC)
+			}
+		}
+		parts = append(parts, text)
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "Limits: " + strings.Join(parts, "; ") + ". "
 }

@@ -29,7 +29,8 @@ func inventedMap(nowK, perK, perKg float64) *thermal.Margins {
 		g.MarginK = append(g.MarginK, row)
 	}
 	return &thermal.Margins{
-		RimID: "carbon-deep", Name: "50 mm deep carbon clincher", Route: "Two hot passes (invented)", Draws: 200, Seed: 1, Map: g,
+		Limits: []thermal.HeldLimit{{On: thermal.OnTrack, LimitC: 150}, {On: thermal.OnTyreSide, LimitC: 130, Assumed: true, LowC: 110, HighC: 150}},
+		RimID:  "carbon-deep", Name: "50 mm deep carbon clincher", Route: "Two hot passes (invented)", Draws: 200, Seed: 1, Map: g,
 		Now: thermal.Reply{MarginK: thermal.Percentiles{P05: nowK, P50: nowK + 25, P95: nowK + 50}, Chance: thermal.Chance{P: 0.07}},
 	}
 }
