@@ -28,7 +28,8 @@ func awkward(t *testing.T, name string) []byte {
 }
 
 // TestSameRoadSameProfile: what changes nothing about the road changes not a
-// bit of its profile, but for the name, the repairs and the points counted.
+// bit of its profile, but for the name, the repairs, the points counted and the
+// track as the file gives it.
 func TestSameRoadSameProfile(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes some seconds")
@@ -42,7 +43,7 @@ func TestSameRoadSameProfile(t *testing.T) {
 		"a right clock", "another zone", "mixed zones", "a frozen clock", "a backward clock", "a clock that jumps", "a clock from 1970 and 2100", "times that are none",
 	} {
 		got := mustLoad(t, awkward(t, name))
-		got.Name, got.Repairs, got.Points = want.Name, want.Repairs, want.Points
+		got.Name, got.Repairs, got.Points, got.Track = want.Name, want.Repairs, want.Points, want.Track
 		if !reflect.DeepEqual(got, want) {
 			t.Errorf("%s: another profile", name)
 		}

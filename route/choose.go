@@ -35,7 +35,7 @@ func (s *scanner) choose(points []Point, want string) (*Track, error) {
 	if sec.size() == 0 {
 		return nil, &InputError{File: s.file, What: "the track or route " + quoted(want) + " has no points", Do: "choose from: " + s.list(order)}
 	}
-	t := &Track{File: s.file, Name: sec.name, Points: points[sec.first:sec.last:sec.last], badHeights: sec.badHeights}
+	t := &Track{File: s.file, Name: sec.name, IsRoute: sec.isRoute, Points: points[sec.first:sec.last:sec.last], badHeights: sec.badHeights}
 	if filled > 1 {
 		t.elsewhere = s.withHeights(points, order, pick)
 	}

@@ -30,7 +30,7 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 	if opt.SmoothM != 0 && !(opt.SmoothM >= MinSmoothM && opt.SmoothM <= MaxSmoothM) {
 		return nil, &InputError{File: t.File, What: "heights smoothed over " + degrees(opt.SmoothM) + " m is outside 20 to 5,000 m", Do: "choose one inside"}
 	}
-	points := len(t.Points)
+	given, points := t, len(t.Points)
 	var rec *recording
 	if opt.Replay {
 		var err error
@@ -66,7 +66,7 @@ func NewProfile(t *Track, opt Options) (*Profile, error) {
 	if err != nil {
 		return nil, err
 	}
-	p.Name, p.Points = cleanName(t.Name), points
+	p.Name, p.Track, p.Points = cleanName(t.Name), given, points
 	n := len(p.DistM)
 	c.toGrid(p)
 	p.HeightM = make([]float64, n)

@@ -8,6 +8,9 @@ import "fmt"
 type Profile struct {
 	// Name is the route's own name as the file gives it, or "".
 	Name string
+	// Track is what the profile was made from, as the file gives it: nothing is
+	// repaired in it.
+	Track *Track
 	// Points counts the points read from the file, before the grid.
 	Points int
 	// SpacingM is the grid step in metres of horizontal distance. It is the

@@ -29,7 +29,9 @@ type Point struct {
 type Track struct {
 	// File is the name for messages, Name the track's own name or "".
 	File, Name string
-	Points     []Point
+	// IsRoute says that it is a route of the file (rte) and no track (trk).
+	IsRoute bool
+	Points  []Point
 	// SegmentStarts are the indices in Points at which segments begin.
 	SegmentStarts []int
 	// Repairs says what Read left out or could not use.
