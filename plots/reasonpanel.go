@@ -153,7 +153,7 @@ func (s *reasonsSheet) whisker(r role, rim int, x0, x1, y float64, closed bool) 
 }
 
 // symbol draws a rim's symbol.
-func (s *reasonsSheet) symbol(rim int, at xy) {
+func (s *narrowSheet) symbol(rim int, at xy) {
 	st := styleOfRim(rim)
 	var pts []xy
 	for _, p := range st.symbol {

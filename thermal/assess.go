@@ -260,7 +260,7 @@ func heatWheel(w Wheel, d conditions, front bool, opt rim.Options) (r wheelRun) 
 		r.soak.step(d.TimeS[i], st)
 	}
 	r.balance = s.Balance()
-	r.hottest.outline = s.Outline()
+	r.hottest.outline, r.hottest.roadAirK = s.Outline(), d.weather.RoadAirK
 	return r
 }
 

@@ -17,6 +17,8 @@ type snapshot struct {
 	state   rim.State
 	cellsK  []float64
 	outline rim.Outline
+	// roadAirK is how much warmer the air over the road is.
+	roadAirK float64
 }
 
 // look takes in the end of a step.
@@ -44,7 +46,7 @@ func fieldOf(w Wheel, d *ride.Duty, r *wheelRun, wheel string) *Field {
 		Wheel: wheel, AtM: d.DistM[n.step], TimeS: d.TimeS[n.step],
 		HalfWidthM: g.OuterWidthM / 2, DepthM: g.DepthM,
 		TrackC: n.trackC, SurfaceC: c(n.state.SweptK), BedC: c(n.state.BedCentreK), TyreSideC: c(n.state.TyreSideK), SpokeBedC: c(n.state.SpokeBedK),
-		AirC:       c(d.AirK[n.step]),
+		AirC:       c(d.AirK[n.step] + n.roadAirK),
 		TrackFromM: g.TrackBelowEdgeM, TrackToM: g.TrackBelowEdgeM + g.TrackHeightM, BedFromM: g.BedBelowEdgeM, BedToM: g.BedBelowEdgeM + g.BedM,
 		Cells: make([]FieldCell, len(n.outline)),
 	}

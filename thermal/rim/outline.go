@@ -21,8 +21,12 @@ type drawer struct {
 	wallEnd, pathEnd, depth float64
 }
 
+// leastFloorM is what a flank leaves of half a spoke bed's width, m: see cutMesh.
+const leastFloorM = 0.5e-3
+
 // corner is a place of the drawing. level says that the cell belongs to a level wall,
-// which reaches to the plane of the wheel whatever the flank leans.
+// which reaches to the plane of the wheel whatever the flank leans. Neighbours get the
+// same corners to the last bit.
 func (d drawer) corner(x, s float64, level bool) (fromPlane, belowEdge float64) {
 	if s <= d.wallEnd {
 		return d.half - x, s
@@ -30,11 +34,14 @@ func (d drawer) corner(x, s float64, level bool) (fromPlane, belowEdge float64) 
 	part := (s - d.wallEnd) / (d.pathEnd - d.wallEnd)
 	belowEdge = d.wallEnd + part*(d.depth-d.wallEnd)
 	outer := d.half - part*(d.half-d.noseHalf)
+	// A flank thicker than half the spoke bed is drawn thinner where it would pass the
+	// plane of the wheel.
+	flank := min(d.flank, outer-leastFloorM)
 	if !level || x <= d.flank {
-		return outer - x, belowEdge
+		return outer - x*(flank/d.flank), belowEdge
 	}
 	// The grid's width beyond the flank is squeezed into what is left of it.
-	return (outer - d.flank) * (d.half - x) / (d.half - d.flank), belowEdge
+	return (outer - flank) * (d.half - x) / (d.half - d.flank), belowEdge
 }
 
 // cell is the outline of the cell between two places across and two along.
