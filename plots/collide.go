@@ -30,3 +30,9 @@ func (b rect) span(p, q xy) (t0, t1 float64, cut bool) {
 	}
 	return t0, t1, t0 < t1
 }
+
+// cross tells whether two straight pieces cross.
+func cross(a, b, c, d xy) bool {
+	side := func(p, q, r xy) float64 { return (q.x-p.x)*(r.y-p.y) - (q.y-p.y)*(r.x-p.x) }
+	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
+}

@@ -30,6 +30,8 @@ func paintSVG(w io.Writer, sc *scene, tf *typeface) error {
 	// A viewer without the font must not fall back on one with serifs and
 	// other widths. Quotes in labels are escaped, so only styles match.
 	out := bytes.ReplaceAll(buf.Bytes(), []byte(`style="font-family:Liberation Sans;`), []byte(`style="font-family:'Liberation Sans',sans-serif;`))
+	// The other formats round the corners of lines; else sharp ones grow spikes.
+	out = bytes.Replace(out, []byte(`<g transform="scale(1, -1)`), []byte(`<g stroke-linejoin="round" transform="scale(1, -1)`), 1)
 	_, err := w.Write(out)
 	return err
 }

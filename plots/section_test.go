@@ -184,7 +184,7 @@ func TestCoolSectionsLookCool(t *testing.T) {
 		sc := sectionScene(t, a, Options{}, false)
 		drawn := 0
 		for _, s := range sc.shapes {
-			if s.role != roleHeat {
+			if s.role != roleField {
 				continue
 			}
 			drawn++
@@ -258,7 +258,7 @@ func TestSectionsThatAreMissing(t *testing.T) {
 	a.Rims[1].Field, a.Rims[3].Field = nil, nil
 	sc := sectionScene(t, a, Options{}, false)
 	for i := range a.Rims {
-		if drawn := len(sc.curve(roleHeat, i)) > 0; drawn != (i != 1 && i != 3) {
+		if drawn := len(sc.curve(roleField, i)) > 0; drawn != (i != 1 && i != 3) {
 			t.Errorf("rim %d is drawn: %t", i, drawn)
 		}
 	}

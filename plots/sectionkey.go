@@ -6,9 +6,9 @@ import (
 	"strings"
 )
 
-// A heatKey is the bar that tells which colour is which temperature. It reaches as far as
+// A sectionKey is the bar that tells which colour is which temperature. It reaches as far as
 // air and limits do; beyond the colours it is empty.
-type heatKey struct {
+type sectionKey struct {
 	*sectionSheet
 	loC, hiC float64
 	marks    []heatMark
@@ -23,9 +23,9 @@ type heatMark struct {
 	limit, dashed bool
 }
 
-// newHeatKey gathers what the bar shows.
-func (s *sectionSheet) newHeatKey() *heatKey {
-	k := &heatKey{sectionSheet: s, loC: s.scale.loC, hiC: s.scale.hiC}
+// newSectionKey gathers what the bar shows.
+func (s *sectionSheet) newSectionKey() *sectionKey {
+	k := &sectionKey{sectionSheet: s, loC: s.scale.loC, hiC: s.scale.hiC}
 	airLo, airHi := math.Inf(1), math.Inf(-1)
 	for _, i := range s.shown {
 		airLo, airHi = min(airLo, s.a.Rims[i].Field.AirC), max(airHi, s.a.Rims[i].Field.AirC)
@@ -79,12 +79,12 @@ const (
 	heatTickH = 16.0
 )
 
-func (k *heatKey) height() float64 {
+func (k *sectionKey) height() float64 {
 	return k.look.note + heatMarkH + sectionBarH + heatTickH + 4 + float64(len(k.words))*k.look.noteH
 }
 
 // draw puts the key under the level y.
-func (k *heatKey) draw(y float64) {
+func (k *sectionKey) draw(y float64) {
 	unit := k.u.tempUnit()
 	left, right := k.look.side, k.look.w-k.look.side
 	bar := rect{left + 8, y - k.look.note - heatMarkH - sectionBarH, right - 8 - k.tf.width(unit, k.small()), y - k.look.note - heatMarkH}
@@ -116,7 +116,7 @@ func (k *heatKey) draw(y float64) {
 }
 
 // drawMarks puts air and limits on the bar.
-func (k *heatKey) drawMarks(bar rect, x func(float64) float64) {
+func (k *sectionKey) drawMarks(bar rect, x func(float64) float64) {
 	const apart = 5.0
 	st := k.small()
 	st.bold = true

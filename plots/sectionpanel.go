@@ -168,7 +168,7 @@ func (s *sectionSheet) heat(rim int, fr sectionFrame, m *sectionMesh) {
 	}
 	slices.SortStableFunc(layers, func(a, b layer) int { return cmp.Compare(b.area, a.area) })
 	for _, l := range layers {
-		put(roleHeat, l.pts, l.ink)
+		put(roleField, l.pts, l.ink)
 	}
 	for _, pts := range hollow {
 		put(roleSection, pts, s.pal.paper)

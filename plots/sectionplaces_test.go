@@ -65,7 +65,7 @@ func leaderTo(sc *scene, rim int, above, below rect) (from xy, found bool) {
 func frameOf(t *testing.T, sc *scene, rim int, f *thermal.Field) sectionFrame {
 	t.Helper()
 	for _, s := range sc.shapes {
-		if s.role != roleHeat || s.rim != rim {
+		if s.role != roleField || s.rim != rim {
 			continue
 		}
 		b := rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
@@ -91,7 +91,7 @@ func TestSectionsHaveOneScale(t *testing.T) {
 		perM := (bar[2].x - bar[1].x) / 10e-3
 		drawn := 0
 		for i := range a.Rims {
-			if len(sc.curve(roleHeat, i)) == 0 {
+			if len(sc.curve(roleField, i)) == 0 {
 				continue
 			}
 			drawn++
@@ -133,7 +133,7 @@ func TestSectionColoursAreTheTemperatures(t *testing.T) {
 		g := frameOf(t, s.sc, i, f)
 		paint := func(x, y float64) (c [3]int, painted bool) {
 			for _, sh := range s.sc.shapes {
-				if sh.rim == i && (sh.role == roleHeat || sh.role == roleSection) && sh.fill.A > 0 && encloses(sh.pts, xy{g.mid + x*g.perM, g.edge - y*g.perM}) {
+				if sh.rim == i && (sh.role == roleField || sh.role == roleSection) && sh.fill.A > 0 && encloses(sh.pts, xy{g.mid + x*g.perM, g.edge - y*g.perM}) {
 					c, painted = [3]int{int(sh.fill.R), int(sh.fill.G), int(sh.fill.B)}, true
 				}
 			}

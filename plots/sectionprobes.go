@@ -131,12 +131,6 @@ func orders(n int, visit func([]int)) {
 	rest(0)
 }
 
-// cross tells whether two straight pieces cross.
-func cross(a, b, c, d xy) bool {
-	side := func(p, q, r xy) float64 { return (q.x-p.x)*(r.y-p.y) - (q.y-p.y)*(r.x-p.x) }
-	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
-}
-
 // writeProbes draws lines, dots and words.
 func (s *sectionSheet) writeProbes(rim int, cs []probe) {
 	for _, st := range []lineStyle{{ink: s.pal.halo, width: 2}, {ink: s.pal.ink, width: 0.7}} {

@@ -8,12 +8,11 @@ import (
 
 // Roles of the shapes that only the sections have.
 const (
-	roleHeat     role = "heat"
+	roleField    role = "field"
 	roleSection  role = "section"
 	roleIsotherm role = "isotherm"
 	roleNear     role = "near" // pads, tyre and spoke, which are not computed
 	rolePlace    role = "place"
-	roleScale    role = "scale"
 )
 
 // A sectionLook is how large the sheet of sections and its letters are, points.
@@ -198,7 +197,7 @@ func (s *sectionSheet) bodyH(row []sectionPanel) float64 {
 
 // layOut draws the sheet, whose height follows from what is on it.
 func (s *sectionSheet) layOut() {
-	k := s.newHeatKey()
+	k := s.newSectionKey()
 	says := s.tf.wrap(sectionWords(s.a.Rims, s.shown, s.u), s.body(), s.look.w-2*s.look.side, 8)
 	head, tail := s.look.side, s.look.side
 	var remarks []string

@@ -38,6 +38,7 @@ func products() []product {
 	}
 	return []product{
 		{flag: "plot", help: "draw temperature, height and grade along the route", endings: plots.Formats(), save: drawn(plots.Save)},
+		{flag: "map", help: "draw the route from above by temperature, for the rim that is worst placed", endings: plots.Formats(), outlook: true, save: drawn(plots.SaveRouteMap)},
 		{flag: "section", help: "draw the rims cut through at their hottest moment", endings: plots.Formats(), save: drawn(plots.SaveSections)},
 		{flag: "energy", help: "draw where the energy of each descent went", endings: plots.Formats(), save: drawn(plots.SaveEnergy)},
 		{flag: reasonsName, help: "draw on what the answer hangs", endings: plots.Formats(), draws: true, save: drawn(plots.SaveReasons)},
