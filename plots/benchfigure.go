@@ -12,6 +12,11 @@ import (
 
 // Measures of the bench's sheet, points.
 const (
+	sheetW     = 720.0
+	marginSide = 26.0
+	plotLeft   = 76.0
+	lineH      = 13.0
+	axisRoom   = 44.0
 	benchH     = 396.0
 	benchNames = 188.0 // room for the curves' names beside the panel
 	benchPower = 44.0  // height of the strip of braking power
@@ -37,7 +42,7 @@ type benchCurve struct {
 
 // composeBench lays the figure out. The composer's distances are seconds here.
 func composeBench(r *thermal.BenchResult, tf *typeface) *scene {
-	c := &composer{tf: tf, pal: colours(), sc: &scene{w: sheetW, h: benchH}, right: sheetW - benchNames}
+	c := &composer{tf: tf, pal: colours(), sc: &scene{w: sheetW, h: benchH}, size: 9, side: marginSide, left: plotLeft, right: sheetW - benchNames}
 	c.endM = r.Trace[len(r.Trace)-1].TimeS
 	c.sc.area(rolePaper, noRim, rect{0, 0, c.sc.w, c.sc.h}, c.pal.paper)
 

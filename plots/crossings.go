@@ -12,6 +12,8 @@ type crossing struct {
 	atM  float64
 	tag  string
 	text string
+	// short is what is left of the words where there is little room.
+	short string
 }
 
 // crossings lists the first crossing of each rim that has one, in the order
@@ -23,7 +25,9 @@ func (c *composer) crossings() []crossing {
 		if len(r.Over) == 0 || !finite(r.Over[0].StartM) || !finite(r.LimitC) {
 			continue
 		}
-		out = append(out, crossing{i, r.Over[0].StartM, tagOf(i, len(c.a.Rims)), crossingText(r, c.u, c.endM)})
+		out = append(out, crossing{
+			i, r.Over[0].StartM, tagOf(i, len(c.a.Rims)), crossingText(r, c.u, c.endM), placeText(r.Over[0], c.u, c.endM),
+		})
 	}
 	slices.SortStableFunc(out, func(a, b crossing) int { return cmp.Compare(a.atM, b.atM) })
 	return out
@@ -36,48 +40,68 @@ type callout struct {
 	row        int
 }
 
-// placeCallouts finds places for the words such that no leader runs through
-// words: right of upright leaders, the earliest crossing in the highest row;
-// where the words of one do not fit so, left of them, the latest highest. If
-// that fails too the words stand on the right and the leaders lean.
-func (c *composer) placeCallouts(all []crossing) []callout {
-	const gap, edge = 4.0, sheetW - marginSide/2
+const calloutGap = 4.0
+
+// placeCallouts finds places for the words, beside upright leaders, such that no
+// leader runs through words: right of their leaders, and left of those that come too
+// late for it. Where that fails the words stand on the right and the leaders lean.
+func (c *composer) placeCallouts(all []crossing) (out []callout, upright bool) {
+	const least, most = filmSide / 2, filmW - filmSide/2
 	n := len(all)
-	out := make([]callout, n)
-	width := make([]float64, n)
-	fitsRight, fitsLeft := true, true
+	x, width := make([]float64, n), make([]float64, n)
+	first := n // of those with words on the left
 	for k, cr := range all {
-		width[k] = c.tagWidth(cr.tag) + c.tf.width(cr.text, c.text())
-		x := c.x(cr.atM)
-		fitsRight = fitsRight && x+gap+width[k] <= edge
-		fitsLeft = fitsLeft && x-gap-width[k] >= marginSide
-	}
-	if !fitsRight && fitsLeft {
-		for k, cr := range all {
-			x := c.x(cr.atM)
-			out[k] = callout{x, x - gap - width[k], k}
+		x[k], width[k] = c.x(cr.atM), c.tagWidth(cr.tag)+c.tf.width(cr.text, c.text())
+		if x[k]+calloutGap+width[k] > most {
+			first = min(first, k)
 		}
-		return out
+	}
+	// Words on the left must reach no leader whose words stand on its right.
+	for k := n - 1; first > 0 && k >= first; k-- {
+		for first > 0 && x[k]-calloutGap-width[k] < x[first-1]+calloutGap {
+			first--
+		}
+	}
+	out, upright = make([]callout, n), true
+	for k := range all {
+		if k < first {
+			// The earliest is the highest.
+			out[k] = callout{x[k], x[k] + calloutGap, n - 1 - k}
+			continue
+		}
+		// The latest is the highest of the lower rows.
+		out[k] = callout{x[k], x[k] - calloutGap - width[k], k - first}
+		upright = upright && out[k].left >= least
+	}
+	if upright {
+		return out, true
 	}
 	for k := n - 1; k >= 0; k-- {
-		foot := min(c.x(all[k].atM), edge-gap-width[k])
+		foot := min(x[k], most-calloutGap-width[k])
 		if k < n-1 {
 			foot = min(foot, out[k+1].foot)
 		}
-		out[k] = callout{foot, foot + gap, n - 1 - k}
+		out[k] = callout{foot, foot + calloutGap, n - 1 - k}
 	}
-	return out
+	return out, false
 }
 
 // callouts marks the crossings on their limits and writes their words in a
 // strip above the panel, one line each, tied by a thin leader.
 func (c *composer) callouts(all []crossing, panel rect, a axis) {
 	thin := lineStyle{ink: c.pal.soft, width: 0.6}
-	for k, p := range c.placeCallouts(all) {
+	places, upright := c.placeCallouts(all)
+	if !upright {
+		for k := range all {
+			all[k].text = all[k].short
+		}
+		places, _ = c.placeCallouts(all)
+	}
+	for k, p := range places {
 		cr := all[k]
-		baseline := panel.y1 + 8 + float64(p.row)*lineH
+		baseline := panel.y1 + 8 + float64(p.row)*figureLineH
 		at := xy{c.x(cr.atM), a.y(c.u.temp(c.a.Rims[cr.rim].LimitC))}
-		c.sc.line(roleLeader, cr.rim, thin, xy{p.foot, baseline + 7}, xy{p.foot, panel.y1 + 1}, at)
+		c.sc.line(roleLeader, cr.rim, thin, xy{p.foot, baseline + 8.5}, xy{p.foot, panel.y1 + 1}, at)
 		left := p.left
 		if cr.tag != "" {
 			c.sc.write(c.tf, roleCrossing, cr.rim, c.tagText(), cr.tag, left, baseline, alignLeft)

@@ -1,6 +1,7 @@
 // Package plots draws the descent figure of an assessment: the brake-track
-// temperature of every candidate rim along the road, beside it its peak
-// against its limits, and under it the descents and the height of the road. Start with Save.
+// temperature of every candidate rim along the road, in the band that nine of ten
+// draws keep to, beside it its peak against its limits, and under it the descents, the
+// rests, the height of the road and its grade. Start with Save.
 //
 // Other sheets show a bench run (SaveBench), how air cools a rim (SaveFilmCurve),
 // what the answers hang on (SaveReasons), and the margin over load and air

@@ -3,76 +3,128 @@ package plots
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"rimheat/thermal"
 )
 
-// Measures of the sheet, points. The sheet is 10 inches wide; its height is
-// 6.5 inches for two rims and grows with the lines that more rims need.
+// Measures of the sheet, points. It is as wide as all narrow sheets; its height
+// grows with the rims and their crossings.
 const (
-	sheetW     = 720.0
-	sheetH     = 468.0
-	marginSide = 26.0
-	plotLeft   = 76.0
-	lineH      = 13.0
-	// From the foot of the sheet: the footer, the key, the distance axis, the
-	// strip of the road's height and the brackets of the descents.
-	footerAt = 16.0
-	axisRoom = 44.0
-	roadH    = 48.0
-	bracketH = 30.0
+	figureLeft  = 66.0 // to the panels
+	figureEdge  = 12.0 // right of the gauges
+	figureLineH = 14.5
+	panelH      = 228.0
+	roadH       = 57.0
+	// barePanelH and bareRoadH are those of a part of a page.
+	barePanelH = 146.0
+	bareRoadH  = 40.0
+	// Under the panel: the brackets of the descents with their numbers, the rests,
+	// the road's height, its grade and the marks of the distance.
+	bracketH  = 30.0
+	restH     = 14.0
+	restAbove = 7.0 // from the road's height to the middle of the signs
+	gradeGap  = 8.0
+	gradeH    = 9.0
+	marksH    = 20.0
+	keyRowH   = 15.5
+	footerAt  = 16.0 // from the foot of the sheet
 )
 
 // A composer lays out one figure.
 type composer struct {
-	a   *thermal.Assessment
-	u   units
-	tf  *typeface
-	pal palette
-	sc  *scene
+	a    *thermal.Assessment
+	u    units
+	tf   *typeface
+	pal  palette
+	sc   *scene
+	bare bool
+	// size is that of the letters and side the sheet's margin, points.
+	size, side float64
 
-	// endM is the length of the distance axis, metres, and right its end on
-	// the sheet.
-	endM, right float64
+	// endM is the length of the distance axis, metres; left and right are its ends
+	// on the sheet.
+	endM, left, right float64
 	// road is the height, metres; track and tyre are the curves of each rim,
 	// °C, tyre empty where the tyre side does not decide or is the track's
-	// equal.
+	// equal; band is what the draws say, empty where none is drawn.
 	road        series
 	track, tyre []series
+	band        []drawnBand
 	limits      []limitLine
 	gauges      []gauge
+	grades      []gradePiece
+	rests       []rest
 	over        []thermal.OverSpan
 	// sawing is set where a rim's track is drawn as a band.
 	sawing []bool
 }
 
 // compose lays the figure out.
-func compose(a *thermal.Assessment, u units, tf *typeface) (*scene, error) {
-	c := &composer{a: a, u: u, tf: tf, pal: colours()}
+func compose(a *thermal.Assessment, opt Options, tf *typeface) (*scene, error) {
+	c := &composer{a: a, u: units{imperial: opt.Imperial}, tf: tf, pal: colours(), bare: opt.bare, size: filmNote, side: filmSide, left: figureLeft}
 	if err := c.gather(); err != nil {
 		return nil, err
 	}
-	crossings := c.crossings()
-	c.sc = &scene{w: sheetW, h: sheetH + float64(max(0, len(a.Rims)-2)+max(0, len(crossings)-1))*lineH}
+	crossings, keys, remarks, head := c.crossings(), c.keyRows(), c.remarks(), c.head()
+	p := c.places(len(crossings), len(keys), remarks, head)
+	c.sc = &scene{w: filmW, h: p.h}
 	c.sc.area(rolePaper, noRim, rect{0, 0, c.sc.w, c.sc.h}, c.pal.paper)
-
-	top := c.header(c.sc.h-32) - 20 - float64(len(crossings))*lineH
-	keys := c.keyRows()
-	keyAt := footerAt + 4 + float64(len(keys))*(lineH+1)
-	road := rect{plotLeft, keyAt + axisRoom, c.right, keyAt + axisRoom + roadH}
-	panel := rect{plotLeft, road.y1 + bracketH, c.right, top}
-	axis := c.temperaturePanel(panel)
-	c.drawGauges(panel, axis)
-	c.callouts(crossings, panel, axis)
-	c.nameLimits(panel, axis)
-	c.nameStop(panel)
-	c.tagCurves(panel)
-	c.brackets(panel.y0 - 6)
-	c.roadStrip(road)
-	c.distanceAxis(road)
-	c.key(keys, keyAt)
-	c.sc.write(tf, roleFooter, noRim, c.note(), tf.fit(footer, c.note(), sheetW-2*marginSide), marginSide, footerAt, alignLeft)
+	if !c.bare {
+		c.header(head)
+		c.foot(remarks)
+	}
+	axis := c.temperaturePanel(p.panel)
+	c.drawGauges(p.panel, axis)
+	c.callouts(crossings, p.panel, axis)
+	c.nameLimits(p.panel, axis)
+	c.nameStop(p.panel)
+	c.tagCurves(p.panel)
+	c.brackets(p.panel.y0 - 6)
+	c.drawRests(p.road.y1 + restAbove)
+	c.roadStrip(p.road)
+	c.gradeStrip(p.grade)
+	c.distanceAxis(p.grade)
+	c.key(keys, p.key)
+	c.clearEdges()
 	return c.sc, nil
+}
+
+// places are where the parts of a sheet go: its height, the baseline of the key's
+// first row, and the panels.
+type places struct {
+	h, key             float64
+	panel, road, grade rect
+}
+
+// places stacks the parts from the foot upwards.
+func (c *composer) places(crossings, keys int, remarks []string, head [][]string) places {
+	var p places
+	tall, roadTall := panelH, roadH
+	if c.bare {
+		tall, roadTall = barePanelH, bareRoadH
+	}
+	p.key = footerAt - 4 + float64(keys-1)*keyRowH
+	if !c.bare {
+		p.key += footH(remarks) - 4
+	}
+	y := p.key + keyRowH + marksH
+	p.grade = rect{c.left, y, c.right, y}
+	if len(c.grades) > 0 {
+		p.grade.y1 += gradeH
+	}
+	y = p.grade.y1 + gradeGap
+	p.road = rect{c.left, y, c.right, y + roadTall}
+	y = p.road.y1 + bracketH
+	if len(c.rests) > 0 {
+		y += restH
+	}
+	p.panel = rect{c.left, y, c.right, y + tall}
+	p.h = p.panel.y1 + 10 + float64(crossings)*figureLineH
+	if !c.bare {
+		p.h += 8 + headH(head)
+	}
+	return p
 }
 
 // gather takes what is drawn from the assessment.
@@ -90,36 +142,51 @@ func (c *composer) gather() error {
 	}
 	c.limits = limitLines(c.a.Rims)
 	c.gauges = c.gaugesOf(c.limits)
-	c.right = sheetW - marginSide - gaugesW(len(c.gauges)) - gaugeGap
-	parts := int(2 * (c.right - plotLeft))
+	c.right = filmW - figureEdge - gaugesW(len(c.gauges)) - gaugeGap
+	parts := int(2 * (c.right - c.left))
 	c.road = c.road.thin(c.endM, parts)
 	for i := range c.a.Rims {
-		r := &c.a.Rims[i]
-		track := hottest(r, func(h *thermal.History) []float64 { return h.TrackC })
-		c.track = append(c.track, track.thin(c.endM, parts))
-		var tyre series
-		if offTrack(r.LimitOn) {
-			tyre = hottest(r, func(h *thermal.History) []float64 {
-				if r.LimitOn == thermal.OnFairing {
-					return h.FairingC
-				}
-				return h.TyreSideC
-			})
-			if len(r.Over) == 0 && follows(tyre, track) {
-				tyre = series{}
-			}
-		}
-		c.tyre = append(c.tyre, tyre.thin(c.endM, parts))
-		line := c.polyline(c.track[i], func(t float64) float64 { return t })
-		upper, _ := envelope(line)
-		c.sawing = append(c.sawing, sawing(line, upper))
-		for _, o := range r.Over {
-			if finite(o.StartM) && finite(o.EndM) {
-				c.over = append(c.over, o)
-			}
+		c.gatherRim(i, parts)
+	}
+	// All rims are braked at the same places: where one needs its heights alone, so
+	// that its line does not run together, they are drawn alike.
+	if slices.Contains(c.sawing, true) {
+		for i := range c.sawing {
+			c.sawing[i] = true
 		}
 	}
+	c.band = drawnBands(c.a)
+	c.grades = gradePieces(clampSeries(c.a.Trace.DistM, c.a.Trace.Grade), c.endM, int((c.right-c.left)/gradeLeast))
+	c.rests = c.restsOf(c.a.Trace.Stands)
 	return nil
+}
+
+// gatherRim takes the curves of one rim.
+func (c *composer) gatherRim(i, parts int) {
+	r := &c.a.Rims[i]
+	track := hottest(r, func(h *thermal.History) []float64 { return h.TrackC })
+	c.track = append(c.track, track.thin(c.endM, parts))
+	var tyre series
+	if offTrack(r.LimitOn) {
+		tyre = hottest(r, func(h *thermal.History) []float64 {
+			if r.LimitOn == thermal.OnFairing {
+				return h.FairingC
+			}
+			return h.TyreSideC
+		})
+		if len(r.Over) == 0 && follows(tyre, track) {
+			tyre = series{}
+		}
+	}
+	c.tyre = append(c.tyre, tyre.thin(c.endM, parts))
+	line := c.polyline(c.track[i], func(t float64) float64 { return t })
+	upper, _ := envelope(line)
+	c.sawing = append(c.sawing, sawing(line, upper))
+	for _, o := range r.Over {
+		if finite(o.StartM) && finite(o.EndM) {
+			c.over = append(c.over, o)
+		}
+	}
 }
 
 // follows tells whether the tyre side stays so close to the track that the
@@ -139,14 +206,14 @@ func follows(tyre, track series) bool {
 
 // x places a distance in metres on the sheet.
 func (c *composer) x(m float64) float64 {
-	return plotLeft + max(0, min(1, m/c.endM))*(c.right-plotLeft)
+	return c.left + max(0, min(1, m/c.endM))*(c.right-c.left)
 }
 
 // text is the style of labels, tagText that of the rims' tags and note that
 // of remarks.
-func (c *composer) text() textStyle    { return textStyle{size: 9, ink: c.pal.ink} }
-func (c *composer) tagText() textStyle { return textStyle{size: 9, bold: true, ink: c.pal.ink} }
-func (c *composer) note() textStyle    { return textStyle{size: 9, ink: c.pal.soft} }
+func (c *composer) text() textStyle    { return textStyle{size: c.size, ink: c.pal.ink} }
+func (c *composer) tagText() textStyle { return textStyle{size: c.size, bold: true, ink: c.pal.ink} }
+func (c *composer) note() textStyle    { return textStyle{size: c.size, ink: c.pal.soft} }
 
 // tagWidth is the room that a rim's tag takes before words, points.
 func (c *composer) tagWidth(tag string) float64 {
@@ -154,66 +221,4 @@ func (c *composer) tagWidth(tag string) float64 {
 		return 0
 	}
 	return c.tf.width(tag, c.tagText()) + 4
-}
-
-// header writes the title and one verdict a line, from the baseline y down,
-// each after a sample of its rim's curve; it answers the last baseline.
-func (c *composer) header(y float64) float64 {
-	const width, sampleW = sheetW - 2*marginSide, 27.0
-	title := textStyle{size: 15, bold: true, ink: c.pal.ink}
-	c.sc.write(c.tf, roleTitle, noRim, title, c.tf.fit(c.tf.routeName(c.a.Route.Name), title, width), marginSide, y, alignLeft)
-	y -= 6
-	st := textStyle{size: 9.5, ink: c.pal.ink}
-	n := len(c.a.Rims)
-	for i := range c.a.Rims {
-		r := &c.a.Rims[i]
-		y -= lineH
-		x := marginSide
-		if tag := tagOf(i, n); tag != "" {
-			bold := st
-			bold.bold = true
-			c.sc.write(c.tf, roleVerdict, i, bold, tag, x, y, alignLeft)
-			x += 16
-		}
-		c.sc.line(roleKey, i, styleOfRim(i).track, xy{x, y + 3.3}, xy{x + sampleW, y + 3.3})
-		x += sampleW + 8
-		says := ": " + verdictText(r, c.u)
-		if p := peakText(r, c.u); p != "" {
-			says += "; " + p
-		}
-		room := sheetW - marginSide - x - c.tf.width(says, st)
-		c.sc.write(c.tf, roleVerdict, i, st, c.tf.fit(c.tf.rimName(r, i), st, room)+says, x, y, alignLeft)
-	}
-	return y
-}
-
-// distanceAxis marks the distances under the strip of the road.
-func (c *composer) distanceAxis(strip rect) {
-	c.sc.line(roleAxis, noRim, lineStyle{ink: c.pal.soft, width: 0.7}, xy{strip.x0, strip.y0}, xy{strip.x1, strip.y0})
-	t := ticksIn(0, c.u.dist(c.endM), 9)
-	for _, v := range t.at {
-		x := plotLeft + v/c.u.dist(c.endM)*(c.right-plotLeft)
-		c.sc.line(roleTick, noRim, lineStyle{ink: c.pal.soft, width: 0.7}, xy{x, strip.y0}, xy{x, strip.y0 - 3.5})
-		c.sc.write(c.tf, roleTick, noRim, c.note(), number(v, t.decimals), x, strip.y0-13, alignCentre)
-	}
-	c.sc.write(c.tf, roleAxis, noRim, c.note(), "distance along the route, "+c.u.distUnit(), (plotLeft+c.right)/2, strip.y0-26, alignCentre)
-}
-
-// An axis maps a value to a height on the sheet.
-type axis struct{ lo, hi, y0, y1 float64 }
-
-func (a axis) y(v float64) float64 {
-	f := (v - a.lo) / (a.hi - a.lo)
-	return a.y0 + math.Max(0, math.Min(1, f))*(a.y1-a.y0)
-}
-
-// rule draws the axis' marks beside the panel, each with a line to toX.
-func (c *composer) rule(a axis, panel rect, most int, toX float64, st lineStyle, title string) {
-	t := ticksIn(a.lo, a.hi, most)
-	for _, v := range t.at {
-		y := a.y(v)
-		c.sc.line(roleGrid, noRim, st, xy{panel.x0, y}, xy{toX, y})
-		c.sc.write(c.tf, roleTick, noRim, c.note(), number(v, t.decimals), panel.x0-6, y-3.2, alignRight)
-	}
-	c.sc.writeUpright(c.tf, roleAxis, c.note(), title, marginSide+7, (panel.y0+panel.y1)/2)
 }

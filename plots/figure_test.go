@@ -25,7 +25,7 @@ func mustCompose(t *testing.T, a *thermal.Assessment, opt Options, viewerFonts b
 	if err != nil {
 		t.Fatal(err)
 	}
-	sc, err := compose(a, units{imperial: opt.Imperial}, tf)
+	sc, err := compose(a, opt, tf)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -94,23 +94,50 @@ func checkSVG(t *testing.T, name string, svg []byte) {
 	}
 }
 
-// TestLayout lays out every case in both systems of units and for both ways
-// of setting text.
+// TestLayout lays out every case with and without draws, as a sheet and as a part of
+// a page, in both systems of units and for both ways of setting text.
 func TestLayout(t *testing.T) {
 	all := cases()
 	for _, name := range sorted() {
-		a := all[name].assessment()
-		for k := range 4 {
-			imperial, viewers := k&1 > 0, k&2 > 0
-			t.Run(fmt.Sprintf("%s, imperial %t, viewer's fonts %t", name, imperial, viewers), func(t *testing.T) {
-				sc := mustCompose(t, a, Options{Imperial: imperial}, viewers)
-				checkLabelsApart(t, sc)
-				checkNoLineThroughLabels(t, sc)
-				checkRimsNamed(t, sc, len(a.Rims))
-				checkLimitsReadAsTheirRims(t, a, sc)
-			})
+		for draws, a := range map[bool]*thermal.Assessment{false: all[name].assessment(), true: judged(all[name].whole())} {
+			for k := range 8 {
+				opt, viewers := Options{Imperial: k&1 > 0, bare: k&4 > 0}, k&2 > 0
+				t.Run(fmt.Sprintf("%s, draws %t, imperial %t, viewer's fonts %t, bare %t", name, draws, opt.Imperial, viewers, opt.bare), func(t *testing.T) {
+					sc := mustCompose(t, a, opt, viewers)
+					checkFigure(t, a, sc)
+					checkRimsNamed(t, sc, len(a.Rims), opt.bare)
+				})
+			}
 		}
 	}
+}
+
+// checkFigure holds a figure to the rules of layout that every one must keep.
+func checkFigure(t *testing.T, a *thermal.Assessment, sc *scene) {
+	t.Helper()
+	checkNarrow(t, sc, roleDrawsEdge, roleTick)
+	checkLimitsReadAsTheirRims(t, a, sc)
+	for _, s := range sc.shapes {
+		if s.role != roleRest && s.role != roleGrade || len(s.pts) == 0 {
+			continue
+		}
+		for _, l := range sc.labels {
+			if s.box().meets(l.box) {
+				t.Errorf("a sign of a %s lies on %q", s.role, l.text)
+			}
+		}
+	}
+}
+
+// judged adds what the draws say of each limit.
+func judged(a *thermal.Assessment) *thermal.Assessment {
+	for i := range a.Rims {
+		r := &a.Rims[i]
+		for _, l := range r.Limits {
+			r.Risk.Limits = append(r.Risk.Limits, thermal.LimitRisk{On: l.On, PeakC: thermal.Percentiles{P05: l.PeakC - 21, P50: l.PeakC, P95: l.PeakC + 33}})
+		}
+	}
+	return a
 }
 
 func checkLabelsApart(t *testing.T, sc *scene) {
@@ -150,24 +177,37 @@ func checkNoLineThroughLabels(t *testing.T, sc *scene) {
 	}
 }
 
-func checkRimsNamed(t *testing.T, sc *scene, rims int) {
+// checkRimsNamed looks for what names each rim: its verdict, or on a part of a page
+// its place in the key, a sample, a gauge and a curve.
+func checkRimsNamed(t *testing.T, sc *scene, rims int, bare bool) {
 	t.Helper()
+	if n := len(labelsOf(sc, roleVerdict)); bare && n > 0 {
+		t.Errorf("a part of a page has %d lines of verdicts", n)
+	}
 	for i := range rims {
-		if !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleVerdict && l.rim == i }) {
+		tag := tagOf(i, rims)
+		if !bare && !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleVerdict && l.rim == i && l.text != tag }) {
 			t.Errorf("rim %d has no verdict", i)
+		}
+		if bare && rims > 1 && !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleKey && l.text == tag }) {
+			t.Errorf("rim %d is not in the key", i)
 		}
 		for _, r := range []role{roleKey, roleGauge} {
 			if len(sc.curve(r, i)) < 2 {
 				t.Errorf("rim %d has no %s", i, r)
 			}
 		}
-		if rims > 1 && rims < 10 && !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleGauge && l.rim == i && l.text == tagOf(i, rims) }) {
+		if rims > 1 && rims < 10 && !slices.ContainsFunc(sc.labels, func(l label) bool { return l.role == roleGauge && l.rim == i && l.text == tag }) {
 			t.Errorf("rim %d's gauge has no tag", i)
 		}
 		if len(sc.curve(roleTrack, i)) < 2 {
 			t.Errorf("rim %d has no curve", i)
 		}
 	}
+}
+
+func labelsOf(sc *scene, r role) []label {
+	return slices.DeleteFunc(slices.Clone(sc.labels), func(l label) bool { return l.role != r })
 }
 
 // heightAt is the curve's height at x, interpolated.
@@ -203,7 +243,7 @@ func TestCrossingSitsOnCurveAndLimit(t *testing.T) {
 			}
 			x := (b.x0 + b.x1) / 2
 			road := sc.curve(roleRoad, noRim)
-			wantX := plotLeft + (road[len(road)-1].x-plotLeft)*r.Over[0].StartM/a.Route.DistanceM
+			wantX := road[0].x + (road[len(road)-1].x-road[0].x)*r.Over[0].StartM/a.Route.DistanceM
 			if math.Abs(x-wantX) > 0.01 {
 				t.Errorf("%s: rim %d is marked at x %.2f, want %.2f", c.name, s.rim, x, wantX)
 			}
@@ -355,7 +395,10 @@ func TestAbove(t *testing.T) {
 
 func TestNumbersThatAreNoneStayOut(t *testing.T) {
 	nan, inf := math.NaN(), math.Inf(1)
-	a := cases()["five rims"].assessment()
+	a := judged(cases()["five rims"].whole())
+	a.Trace.Grade[3], a.Trace.Grade[900] = nan, inf
+	a.Rims[0].Along.P95C[4], a.Rims[0].Along.DistM[5], a.Rims[1].Along.P05C = inf, nan, nil
+	a.Rims[2].Risk.TrackC.P95, a.Rims[2].Risk.Chance.P, a.Rims[3].Risk.Limits[0].PeakC.P05 = nan, nan, -inf
 	a.Trace.HeightM[7], a.Trace.DistM[900], a.Trace.HeightM[0] = nan, inf, -inf
 	a.Descents[1].EndM = nan
 	a.Descents = append(a.Descents, thermal.Descent{StartM: -inf, EndM: inf})

@@ -60,6 +60,9 @@ func TestGoldenOutlines(t *testing.T) {
 		got := outline(mustCompose(t, cases()[name].assessment(), Options{Imperial: strings.Contains(name, "imperial")}, false))
 		holdGolden(t, name, strings.ReplaceAll(name, " ", "_"), got)
 	}
+	drawn := judged(cases()["two descents"].whole())
+	holdGolden(t, "with draws", "two_drawn", outline(mustCompose(t, drawn, Options{}, false)))
+	holdGolden(t, "part of a page", "two_drawn_bare", outline(mustCompose(t, drawn, Options{bare: true}, false)))
 }
 
 // firstDifference shows the first line that two texts do not share.

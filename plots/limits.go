@@ -3,7 +3,6 @@ package plots
 import (
 	"math"
 	"slices"
-	"strings"
 
 	"rimheat/thermal"
 )
@@ -65,20 +64,26 @@ func (l limitLine) text(u units, rims []thermal.RimResult) string {
 		s = "brake-track limit"
 	}
 	if len(rims) > 1 {
-		tags := make([]string, len(l.rims))
-		for i, r := range l.rims {
-			tags[i] = tagOf(r, len(rims))
-		}
-		if n := len(tags); n > 1 {
-			tags = []string{strings.Join(tags[:n-1], ", ") + " and " + tags[n-1]}
-		}
-		s += " of " + tags[0] + ":"
+		s += " of " + tagList(l.rims, len(rims)) + ":"
 	}
-	s += " " + u.tempText(l.limitC)
+	return s + " " + l.figure(u)
+}
+
+// figure is the limit's number, and that it is assumed if it is.
+func (l limitLine) figure(u units) string {
+	s := u.tempText(l.limitC)
 	if l.assumed {
 		s += ", assumed"
 	}
 	return s
+}
+
+// short is what is left of the words where there is little room.
+func (l limitLine) short(u units, rims int) string {
+	if rims < 2 {
+		return l.figure(u)
+	}
+	return tagList(l.rims, rims) + ": " + l.figure(u)
 }
 
 // limitStyle draws a track limit solid and a tyre-side limit dashed.
@@ -110,9 +115,9 @@ func (c *composer) across(l limitLine, y func(float64) float64) bool {
 	return true
 }
 
-// drawLimit draws a limit over the whole width if it can be misread nowhere,
-// and else only where one of its own rims is over it. Its gauges show it in
-// any case.
+// drawLimit draws a limit over the whole width if no curve makes it misread, but for
+// where a band would, and else only where one of its own rims is over it. Its gauges
+// show it in any case.
 func (c *composer) drawLimit(l limitLine, panel rect, y func(float64) float64) {
 	at := y(l.limitC)
 	for _, p := range c.limitPieces(l, panel, y) {
@@ -123,9 +128,6 @@ func (c *composer) drawLimit(l limitLine, panel rect, y func(float64) float64) {
 // limitPieces is where along the panel a limit is drawn, from left to right.
 func (c *composer) limitPieces(l limitLine, panel rect, y func(float64) float64) []rect {
 	const beyond = 5.0
-	if c.across(l, y) {
-		return []rect{panel}
-	}
 	var over []thermal.OverSpan
 	for _, i := range l.rims {
 		if r := &c.a.Rims[i]; l.decides(r) {
@@ -136,80 +138,50 @@ func (c *composer) limitPieces(l limitLine, panel rect, y func(float64) float64)
 			}
 		}
 	}
-	var out []rect
+	var own []rect
 	for _, o := range c.join(over) {
 		b := c.stretch(o.StartM, o.EndM, panel)
 		b.x0, b.x1 = max(panel.x0, b.x0-beyond), min(panel.x1, b.x1+beyond)
-		if n := len(out); n > 0 && b.x0 <= out[n-1].x1 {
-			out[n-1].x1 = b.x1
+		if n := len(own); n > 0 && b.x0 <= own[n-1].x1 {
+			own[n-1].x1 = b.x1
 			continue
 		}
-		out = append(out, b)
+		own = append(own, b)
+	}
+	if !c.across(l, y) {
+		return own
+	}
+	return c.clearOfBands(l, panel, own)
+}
+
+// clearOfBands cuts a line across the panel where the band of a rim that it does not
+// hold for rises to it: no rim of its own is over it there, nor has a band that does.
+func (c *composer) clearOfBands(l limitLine, panel rect, own []rect) []rect {
+	const step = 1.0
+	var out []rect
+	shut := true
+	for x := panel.x0; x < panel.x1; x += step {
+		m := (x + step/2 - c.left) / (c.right - c.left) * c.endM
+		foreign, mine := false, slices.ContainsFunc(own, func(b rect) bool { return b.x0 <= x && x <= b.x1 })
+		for _, i := range c.banded() {
+			if c.band[i].upper().at(m) < l.limitC {
+				continue
+			}
+			if slices.Contains(l.rims, i) {
+				mine = true
+			} else {
+				foreign = true
+			}
+		}
+		if foreign && !mine {
+			shut = true
+			continue
+		}
+		if shut {
+			out = append(out, rect{x, panel.y0, x, panel.y1})
+			shut = false
+		}
+		out[len(out)-1].x1 = min(x+step, panel.x1)
 	}
 	return out
-}
-
-// nameLimits writes the words of the limits in the panel: over a line across
-// it as far left as they touch nothing, and at the level of a short line,
-// before or after it. Where there is no room, the gauges tell.
-func (c *composer) nameLimits(panel rect, a axis) {
-	busy := newObstacles(c.sc, panel)
-	st := c.text()
-	st.ink = c.pal.limit
-	y := func(t float64) float64 { return a.y(c.u.temp(t)) }
-	for _, l := range c.limits {
-		text := l.text(c.u, c.a.Rims)
-		w, h := c.tf.width(text, st), st.size*ascender
-		var at xy
-		found := false
-		if c.across(l, y) {
-			// On the plain ground rather than on what is above a limit.
-			plain := *busy
-			plain.boxes = append(slices.Clone(busy.boxes), c.sc.boxes(roleExcess)...)
-			if at, found = plain.alongLevel(y(l.limitC), w, h); !found {
-				at, found = busy.alongLevel(y(l.limitC), w, h)
-			}
-		} else {
-			for _, p := range c.limitPieces(l, panel, y) {
-				if at, found = busy.besidePiece(p, y(l.limitC), w, h); found {
-					break
-				}
-			}
-		}
-		if found {
-			placed := c.sc.write(c.tf, roleLimit, noRim, st, text, at.x, at.y, alignLeft)
-			busy.boxes = append(busy.boxes, placed.box.grown(2))
-		}
-	}
-}
-
-// alongLevel finds room for a box of width w and height h over, else under, a
-// level line and answers its lower left corner.
-func (o *obstacles) alongLevel(y, w, h float64) (at xy, found bool) {
-	const step, over, under = 6.0, 3.5, 4.5
-	for _, foot := range []float64{y + over, y - under - h} {
-		for x := o.panel.x0 + 4; x+w <= o.panel.x1-2; x += step {
-			if o.free(xy{x, foot}, w, h) {
-				return xy{x, foot}, true
-			}
-		}
-	}
-	return xy{}, false
-}
-
-// besidePiece finds room for the box before or after a short level line.
-func (o *obstacles) besidePiece(p rect, y, w, h float64) (at xy, found bool) {
-	const gap = 4.0
-	for _, at := range []xy{{p.x0 - gap - w, y - h/2}, {p.x1 + gap, y - h/2}} {
-		if o.free(at, w, h) {
-			return at, true
-		}
-	}
-	return xy{}, false
-}
-
-// free tells whether the box with the lower left corner at touches nothing.
-func (o *obstacles) free(at xy, w, h float64) bool {
-	b := rect{at.x, at.y, at.x + w, at.y + h}
-	return inside(b, o.panel) && !o.hit(b, noRim)
 }

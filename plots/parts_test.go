@@ -142,34 +142,28 @@ func TestNumbersAndUnits(t *testing.T) {
 }
 
 func TestVerdictsInWords(t *testing.T) {
+	nan := math.NaN()
+	half := &thermal.Risk{Chance: thermal.Chance{P: 0.5}}
 	for _, c := range []struct {
 		r    thermal.RimResult
 		u    units
-		want string
+		want []string
 	}{
-		{thermal.RimResult{Verdict: thermal.Over, MarginK: -14.2, LimitC: 120, LimitOn: "track", LimitAssumed: true}, units{}, "over by 14 K (assumed limit 120 °C)"},
-		{thermal.RimResult{Verdict: thermal.Over, MarginK: -0.2, LimitC: 150, LimitOn: "track"}, units{}, "over by less than 1 K (limit 150 °C)"},
-		{thermal.RimResult{Verdict: thermal.Over, MarginK: -10, LimitC: 120, LimitOn: "track"}, units{imperial: true}, "over by 18 °F (limit 248 °F)"},
-		{thermal.RimResult{Verdict: thermal.Marginal, MarginK: 9, LimitC: 130, LimitOn: thermal.OnTyreSide, LimitAssumed: true}, units{}, "marginal, 9 K below (assumed tyre-side limit 130 °C)"},
-		{thermal.RimResult{Verdict: thermal.Within, MarginK: 38, LimitC: 120, LimitOn: "track"}, units{}, "within by 38 K (limit 120 °C)"},
-		{thermal.RimResult{Verdict: thermal.Within, MarginK: math.NaN(), LimitC: 120}, units{}, "no limit to hold it against"},
+		{thermal.RimResult{MarginK: -14.2, LimitC: 120, LimitOn: "track", LimitAssumed: true, JudgedPeakC: 134.2, PeakC: 134.2}, units{}, []string{"central estimate 134 °C: 14 K over the assumed limit of 120 °C"}},
+		{thermal.RimResult{MarginK: -0.2, LimitC: 150, LimitOn: "track", JudgedPeakC: 150.2}, units{}, []string{"central estimate 150 °C: less than 1 K over the limit of 150 °C"}},
+		{thermal.RimResult{MarginK: -10, LimitC: 120, LimitOn: "track", JudgedPeakC: 130}, units{imperial: true}, []string{"central estimate 266 °F: 18 °F over the limit of 248 °F"}},
+		{thermal.RimResult{MarginK: 9, LimitC: 130, LimitOn: thermal.OnTyreSide, LimitAssumed: true, JudgedPeakC: 121, PeakC: 122.6}, units{}, []string{"central estimate 121 °C at the tyre side: 9 K below the assumed limit of 130 °C; track 123 °C"}},
+		{thermal.RimResult{MarginK: 38, LimitC: 120, LimitOn: "track", JudgedPeakC: 82, PeakC: 82}, units{}, []string{"central estimate 82 °C: 38 K below the limit of 120 °C"}},
+		{thermal.RimResult{MarginK: nan, LimitC: 120, PeakC: 88}, units{}, []string{"central estimate 88 °C, no limit to hold it against"}},
+		{thermal.RimResult{MarginK: nan, LimitC: nan, PeakC: nan}, units{}, []string{"no limit to hold it against"}},
+		{thermal.RimResult{LimitOn: thermal.OnTyreSide, MarginK: -4, LimitC: 130, PeakC: 138, JudgedPeakC: 134, Limits: []thermal.LimitResult{{On: thermal.OnTrack, LimitC: 180, Assumed: true}, {On: thermal.OnTyreSide, LimitC: 130}},
+			Over: []thermal.OverSpan{{DurationS: 40}, {DurationS: 70}}}, units{}, []string{"central estimate 134 °C at the tyre side: 4 K over the limit of 130 °C; over for 1 min 50 s in all; track 138 °C (assumed limit 180 °C)"}},
+		{thermal.RimResult{Verdict: thermal.Over, MarginK: 2, LimitC: 120, LimitOn: "track", JudgedPeakC: 118, PeakC: 118, PeakInDoubt: true, Risk: half}, units{},
+			[]string{"a limit is reached in 50 % of the draws, road in doubt there", "central estimate 118 °C: 2 K below the limit of 120 °C"}},
+		{thermal.RimResult{MarginK: 2, LimitC: 120, LimitOn: "track", JudgedPeakC: 118, PeakC: 118, PeakInDoubt: true, Limits: []thermal.LimitResult{{On: thermal.OnTyreSide, Verdict: thermal.Over}}}, units{},
+			[]string{"central estimate 118 °C: 2 K below the limit of 120 °C, over on its tyre side too, road in doubt there"}},
 	} {
-		if got := verdictText(&c.r, c.u); got != c.want {
-			t.Errorf("got %q, want %q", got, c.want)
-		}
-	}
-	for _, c := range []struct {
-		r    thermal.RimResult
-		want string
-	}{
-		{thermal.RimResult{LimitOn: thermal.OnTrack, PeakC: 138.2, JudgedPeakC: 138.2}, "track peaks at 138 °C"},
-		{thermal.RimResult{LimitOn: thermal.OnTyreSide, PeakC: 105.2, JudgedPeakC: 106.4}, "tyre side peaks at 106 °C, track at 105 °C"},
-		{thermal.RimResult{LimitOn: thermal.OnTyreSide, PeakC: 40.1, JudgedPeakC: 40.3}, "tyre side and track peak at 40 °C"},
-		{thermal.RimResult{LimitOn: thermal.OnTyreSide, PeakC: 138, JudgedPeakC: 134, Limits: []thermal.LimitResult{{On: thermal.OnTrack, LimitC: 180}, {On: thermal.OnTyreSide, LimitC: 130}}},
-			"tyre side peaks at 134 °C, track at 138 °C (limit 180 °C)"},
-		{thermal.RimResult{PeakC: math.NaN()}, ""},
-	} {
-		if got := peakText(&c.r, units{}); got != c.want {
+		if got := verdictLines(&c.r, c.u); !slices.Equal(got, c.want) {
 			t.Errorf("got %q, want %q", got, c.want)
 		}
 	}
@@ -182,21 +176,50 @@ func TestVerdictsInWords(t *testing.T) {
 		}
 	}
 	r := thermal.RimResult{LimitOn: "track", Over: []thermal.OverSpan{{StartM: 31240, StartS: 78 * 60, HeightM: 1240}}}
-	if got, want := crossingText(&r, units{}, 60000), "passes its limit at km 31.2, 78 min, 1,240 m"; got != want {
-		t.Errorf("got %q, want %q", got, want)
+	for _, c := range []struct{ got, want string }{
+		{crossingText(&r, units{}, 60000), "passes its limit at km 31.2, 78 min, 1,240 m"}, {placeText(r.Over[0], units{}, 4000), "km 31.24, 78 min, 1,240 m"}, {overText(&r), ""},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
 	}
 	r.Over[0].DurationS = 40
-	if got, want := crossingText(&r, units{}, 60000), "passes its limit at km 31.2, 78 min, 1,240 m; over for 40 s"; got != want {
+	if got, want := overText(&r), "over for 40 s"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 	r.Over = append(r.Over, thermal.OverSpan{StartM: 33000, DurationS: 70})
-	if got, want := crossingText(&r, units{}, 60000), "passes its limit at km 31.2, 78 min, 1,240 m; over for 1 min 50 s in all"; got != want {
+	if got, want := overText(&r), "over for 1 min 50 s in all"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
-	r.LimitOn, r.Over = thermal.OnTyreSide, r.Over[:1]
-	r.Over[0].DurationS = 0
+	r.LimitOn = thermal.OnTyreSide
 	if got, want := crossingText(&r, units{imperial: true}, 60000), "passes its tyre-side limit at mile 19.4, 78 min, 4,068 ft"; got != want {
 		t.Errorf("got %q, want %q", got, want)
+	}
+}
+
+func TestAssumedLimitsInWords(t *testing.T) {
+	rim := func(assumed ...bool) thermal.RimResult {
+		r := thermal.RimResult{}
+		for _, a := range assumed {
+			r.Limits = append(r.Limits, thermal.LimitResult{Assumed: a})
+			r.LimitAssumed = a
+		}
+		return r
+	}
+	for _, c := range []struct {
+		rims []thermal.RimResult
+		want string
+	}{
+		{[]thermal.RimResult{rim(false)}, ""},
+		{[]thermal.RimResult{rim(true)}, "All limits are assumed. "},
+		{[]thermal.RimResult{rim(false, true)}, "One of its limits is assumed. "},
+		{[]thermal.RimResult{rim(true, true), rim(true)}, "All limits are assumed. "},
+		{[]thermal.RimResult{rim(true, true), rim(false), rim(true)}, "The limits of A and C are assumed. "},
+		{[]thermal.RimResult{rim(true), rim(false, true), rim(false)}, "Limits of A and B are assumed, if not all of them. "},
+	} {
+		if got := assumedText(c.rims); got != c.want {
+			t.Errorf("got %q, want %q", got, c.want)
+		}
 	}
 }
 
@@ -217,6 +240,13 @@ func TestLimitsInWords(t *testing.T) {
 		if got := c.l.text(units{}, c.rims); got != c.want {
 			t.Errorf("got %q, want %q", got, c.want)
 		}
+	}
+	few := limitLine{limitC: 120, assumed: true, rims: []int{0, 1}}
+	if got := few.short(units{}, 3); got != "A and B: 120 °C, assumed" {
+		t.Errorf("got %q", got)
+	}
+	if got := few.short(units{imperial: true}, 1); got != "248 °F, assumed" {
+		t.Errorf("got %q", got)
 	}
 }
 
@@ -290,6 +320,9 @@ func TestFitAndWrapStayInside(t *testing.T) {
 				}
 			}
 		}
+	}
+	if got := tf.wrap("over by 38 K (assumed limit 120 °C), over on its tyre side too", textStyle{size: 9}, 140, 3); !slices.Equal(got, []string{"over by 38 K", "(assumed limit 120 °C), over on its", "tyre side too"}) {
+		t.Errorf("what follows a list in brackets is not broken: %q", got)
 	}
 	if got := tf.wrap("tyre-side limit 130 °C, assumed (B, D)", st, 140, 2); !slices.Equal(got, []string{"tyre-side limit 130 °C, assumed", "(B, D)"}) {
 		t.Errorf("a list in brackets is broken: %q", got)

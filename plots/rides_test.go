@@ -30,10 +30,8 @@ func TestAssessedRides(t *testing.T) {
 				t.Fatal(err)
 			}
 			sc := mustCompose(t, a, Options{}, false)
-			checkLabelsApart(t, sc)
-			checkNoLineThroughLabels(t, sc)
-			checkRimsNamed(t, sc, len(a.Rims))
-			checkLimitsReadAsTheirRims(t, a, sc)
+			checkFigure(t, a, sc)
+			checkRimsNamed(t, sc, len(a.Rims), false)
 			marks := map[int]bool{}
 			for _, sh := range sc.shapes {
 				if sh.role == roleCrossing {

@@ -21,7 +21,8 @@ func (c *composer) roadStrip(strip rect) {
 	pad := 0.12 * (hi - lo)
 	a := axis{lo - pad, hi + pad, strip.y0, strip.y1}
 	y := func(m float64) float64 { return a.y(c.u.height(m)) }
-	c.rule(a, strip, 3, strip.x0-3.5, lineStyle{ink: c.pal.soft, width: 0.7}, "height, "+c.u.heightUnit())
+	c.rule(a, strip, int((strip.y1-strip.y0)/11)-1, strip.x0-3.5, lineStyle{ink: c.pal.soft, width: 0.7}, "")
+	c.sc.write(c.tf, roleAxis, noRim, c.note(), "height, "+c.u.heightUnit(), c.side, strip.y1+8, alignLeft)
 	c.sc.line(roleRoad, noRim, lineStyle{ink: c.pal.road, width: 0.9}, c.polyline(c.road, y)...)
 	for _, o := range c.joined() {
 		hot := c.polyline(c.road.between(o.StartM, o.EndM), y)
@@ -54,7 +55,7 @@ func (c *composer) brackets(y float64) {
 		b.x0, b.x1 = b.x0+inset, b.x1-inset
 		c.sc.line(roleDescent, noRim, st, xy{b.x0, b.y1}, xy{b.x0, b.y0}, xy{b.x1, b.y0}, xy{b.x1, b.y1})
 	}
-	c.numberDescents(y - arm - 10)
+	c.numberDescents(y - arm - 11)
 }
 
 // numberDescents writes the descents' numbers on the baseline y, each under
@@ -73,7 +74,7 @@ func (c *composer) numberDescents(y float64) {
 			d := c.a.Descents[i]
 			centre[k], width[k] = (c.x(d.StartM)+c.x(d.EndM))/2, c.tf.width(strconv.Itoa(i+1), st)+4
 		}
-		at = spread(centre, width, plotLeft-4, c.right+4)
+		at = spread(centre, width, c.left, c.right+4)
 		for k := range at {
 			if math.Abs(at[k]-centre[k]) > farthest {
 				return nil, false
@@ -114,8 +115,8 @@ func (c *composer) stretch(fromM, toM float64, panel rect) rect {
 func (c *composer) joined() []thermal.OverSpan { return c.join(c.over) }
 
 func (c *composer) join(over []thermal.OverSpan) []thermal.OverSpan {
-	hair := 1.5 / (c.right - plotLeft) * c.endM
-	least := slimmest / (c.right - plotLeft) * c.endM
+	hair := 1.5 / (c.right - c.left) * c.endM
+	least := slimmest / (c.right - c.left) * c.endM
 	sorted := slices.Clone(over)
 	for i := range sorted {
 		s := &sorted[i]

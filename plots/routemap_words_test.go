@@ -83,8 +83,9 @@ func TestRouteMapWords(t *testing.T) {
 		{"both", both, Options{}, "advised", 0},
 		{"tyre side", tyre, Options{}, "first over its tyre-side limit", 1},
 		{"tyre side", tyre, Options{}, "assumed", 0},
-		{"tyre side", tyre, Options{}, "limit 1", 1}, // in the verdict alone: the bar is the track's
-		{"two limits", two, Options{}, "limit 180 °C", 1},
+		{"tyre side", tyre, Options{}, "limit of 1", 1}, // in the verdict alone: the bar is the track's
+		{"tyre side", tyre, Options{}, "limit 1", 0},
+		{"two limits", two, Options{}, "limit 180 °C", 2}, // in the verdict and on the bar
 		{"bare", two, Options{bare: true}, "limit 180 °C", 1},
 		{"bare", two, Options{bare: true}, "Central estimate", 0},
 		{"bare", two, Options{bare: true}, "Two limits (invented)", 0},

@@ -7,7 +7,6 @@ const (
 	roleHottest   role = "hottest"
 	roleStart     role = "start"
 	roleEnd       role = "end"
-	roleRest      role = "rest"
 	roleHairpin   role = "hairpin"
 	roleDirection role = "direction"
 	roleScale     role = "scale bar"

@@ -2,8 +2,6 @@ package plots
 
 import (
 	"fmt"
-
-	"rimheat/thermal"
 )
 
 // whereText is a distance along the route, to 100 m, on roads of under 5 km to 10 m.
@@ -46,10 +44,7 @@ func (m *routeMap) header() mapHead {
 	if m.look.bare {
 		return mapHead{h: m.look.text + 9}
 	}
-	says := verdictText(m.r, m.u)
-	if k := m.r.Risk; k != nil && finite(k.Chance.P) {
-		says += "; a limit is reached in " + thermal.ChanceWords(k.Chance.P) + " of the draws"
-	}
+	says := verdictWord(m.r.Verdict) + sentence(verdictLines(m.r, m.u)...)
 	head := mapHead{says: m.tf.wrap(says, m.text(), narrowRoom, 3)}
 	note := "colours: its brake track on the hotter wheel, central estimate"
 	if n := len(m.a.Rims); n > 1 {

@@ -24,15 +24,15 @@ type Options struct {
 func Formats() []string { return []string{"png", "svg", "pdf"} }
 
 // Save draws the assessment and writes the figure to w in the named format,
-// one of Formats. The figure is about 10 inches wide and 6.5 high, a little
-// higher with many rims; a PNG is 1600 pixels wide. Nothing is written unless
-// the whole figure could be drawn. It is an error if the assessment has no
+// one of Formats. The figure is 7.5 inches wide and about 8.5 high, higher with many
+// rims; a PNG is 1200 pixels wide. Nothing is written unless the whole figure could be
+// drawn. It is an error if the assessment has no
 // trace of at least two places or no rim.
 func Save(w io.Writer, format string, a *thermal.Assessment, opt Options) error {
 	if a == nil {
 		return errors.New("no assessment to draw a figure of")
 	}
-	return save(w, format, func(tf *typeface) (*scene, error) { return compose(a, units{imperial: opt.Imperial}, tf) })
+	return save(w, format, func(tf *typeface) (*scene, error) { return compose(a, opt, tf) })
 }
 
 // save composes a scene and writes it to w in the named format, one of Formats.

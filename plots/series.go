@@ -2,6 +2,7 @@ package plots
 
 import (
 	"math"
+	"slices"
 
 	"rimheat/thermal"
 )
@@ -129,4 +130,21 @@ func (s series) bounds() (lo, hi float64) {
 		lo, hi = min(lo, v), max(hi, v)
 	}
 	return lo, hi
+}
+
+// at is the value at m, metres, interpolated; beyond its ends the series goes on level.
+// It is NaN for an empty one.
+func (s series) at(m float64) float64 {
+	n := len(s.v)
+	if n == 0 {
+		return math.NaN()
+	}
+	k, _ := slices.BinarySearch(s.distM, m)
+	switch {
+	case k == 0:
+		return s.v[0]
+	case k == n:
+		return s.v[n-1]
+	}
+	return s.v[k-1] + (m-s.distM[k-1])/(s.distM[k]-s.distM[k-1])*(s.v[k]-s.v[k-1])
 }

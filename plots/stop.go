@@ -18,7 +18,7 @@ func (c *composer) nameStop(panel rect) {
 		return
 	}
 	busy := newObstacles(c.sc, panel)
-	w, h := c.tf.width(word, c.note()), c.note().size*ascender
+	w, h := c.tf.width(word, c.note()), c.size*ascender
 	for y := best.y - h/2; y > panel.y0+3; y -= step {
 		if at := (xy{best.x - gap - w, y}); busy.free(at, w, h) {
 			c.sc.write(c.tf, roleStop, noRim, c.note(), word, at.x, at.y, alignLeft)

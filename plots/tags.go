@@ -16,7 +16,13 @@ func (c *composer) tagCurves(panel rect) {
 	busy := newObstacles(c.sc, panel)
 	for i := range c.a.Rims {
 		tag := tagOf(i, len(c.a.Rims))
-		at, found := busy.placeBeside(c.sc.curve(roleTrack, i), i, c.tf.width(tag, c.tagText()), c.tagText().size*ascender)
+		w, h, line := c.tf.width(tag, c.tagText()), c.size*ascender, c.sc.curve(roleTrack, i)
+		plain := *busy
+		plain.addEdges(c.sc)
+		at, found := plain.placeBeside(line, i, w, h)
+		if !found {
+			at, found = busy.placeBeside(line, i, w, h)
+		}
 		if !found {
 			continue
 		}
@@ -45,7 +51,7 @@ func (o *obstacles) placeBeside(line []xy, rim int, w, h float64) (at xy, found 
 			{p.x - gap - w, p.y + 1}, {p.x + gap, p.y + 1},
 		} {
 			b := rect{at.x, at.y, at.x + w, at.y + h}
-			if inside(b.grown(2), o.panel) && !o.hit(b, rim) {
+			if inside(b.grown(clearance), o.panel) && !o.hit(b, rim) {
 				return at, true
 			}
 		}
@@ -70,14 +76,19 @@ func (s *scene) boxes(r role) []rect {
 		if sh.role != r || len(sh.pts) == 0 {
 			continue
 		}
-		p := sh.pts[0]
-		b := rect{p.x, p.y, p.x, p.y}
-		for _, p := range sh.pts[1:] {
-			b = rect{min(b.x0, p.x), min(b.y0, p.y), max(b.x1, p.x), max(b.y1, p.y)}
-		}
-		out = append(out, b)
+		out = append(out, sh.box())
 	}
 	return out
+}
+
+// box gives the bounds of a shape, which must have points.
+func (sh shape) box() rect {
+	p := sh.pts[0]
+	b := rect{p.x, p.y, p.x, p.y}
+	for _, p := range sh.pts[1:] {
+		b = rect{min(b.x0, p.x), min(b.y0, p.y), max(b.x1, p.x), max(b.y1, p.y)}
+	}
+	return b
 }
 
 // highPlaces picks points of a curve, a few points of print apart, highest
@@ -107,6 +118,19 @@ type obstacles struct {
 	boxes   []rect
 }
 
+// addEdges adds the edges of bands, which labels may but need not lie on.
+func (o *obstacles) addEdges(sc *scene) {
+	o.columns = slices.Clone(o.columns)
+	for _, s := range sc.shapes {
+		if s.role != roleDrawsEdge {
+			continue
+		}
+		for k := 1; k < len(s.pts); k++ {
+			o.add(segment{s.pts[k-1], s.pts[k], noRim})
+		}
+	}
+}
+
 // A segment is a piece of a line; rim is the candidate whose track it is, or
 // noRim.
 type segment struct {
@@ -114,11 +138,12 @@ type segment struct {
 	rim  int
 }
 
-// How far a tag stays away from lines, and from the tracks of other rims, so
-// that nobody takes it for theirs; points. columnW is the width of a column.
+// How far a tag, without the depth of its letters, stays away from lines, and from
+// the tracks of other rims, so that nobody takes it for theirs; points. columnW is the
+// width of a column.
 const (
-	clearance      = 2.2
-	otherClearance = 4.0
+	clearance      = 2.8
+	otherClearance = 4.6
 	columnW        = 10.0
 )
 

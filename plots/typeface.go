@@ -106,7 +106,8 @@ func unbroken(s string) []string {
 		} else {
 			out = append(out, w)
 		}
-		open = strings.HasPrefix(w, "(") && !strings.HasSuffix(w, ")") || open && !strings.HasSuffix(w, ")")
+		shut := strings.HasSuffix(strings.TrimRight(w, ",;:."), ")")
+		open = (open || strings.HasPrefix(w, "(")) && !shut
 	}
 	return out
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"strconv"
-	"strings"
 
 	"rimheat/thermal"
 )
@@ -24,7 +23,7 @@ func limitOf(on string) string {
 	return "limit"
 }
 
-// footer is the figure's one line of modesty.
+// footer is a bench figure's one line of modesty.
 const footer = "Central estimate; how well air cools a rim (the film coefficient) is uncertain. Where the rim's maker states a limit, the maker's figure holds."
 
 // tagOf is the short mark that ties a rim's curve, label and verdict
@@ -58,106 +57,6 @@ func (t *typeface) routeName(name string) string {
 		return "Route (its name cannot be set in this figure's font)"
 	}
 	return "Route without a name"
-}
-
-// verdictText says in words how the rim stands.
-func verdictText(r *thermal.RimResult, u units) string {
-	if !finite(r.LimitC) || !finite(r.MarginK) {
-		return "no limit to hold it against"
-	}
-	limit := limitOf(r.LimitOn)
-	if r.LimitAssumed {
-		limit = "assumed " + limit
-	}
-	limit += " " + u.tempText(r.LimitC)
-	gap := thermal.Gap(r.MarginK, u.imperial)
-	switch r.Verdict {
-	case thermal.Over:
-		return fmt.Sprintf("over by %s (%s)", gap, limit) + besides(r)
-	case thermal.Marginal:
-		return fmt.Sprintf("marginal, %s below (%s)", gap, limit) + besides(r)
-	}
-	return fmt.Sprintf("%s by %s (%s)", r.Verdict, gap, limit) + besides(r)
-}
-
-// besides names what a rim passes besides the deciding limit, and says if the
-// road is in doubt where it is hottest or first over.
-func besides(r *thermal.RimResult) string {
-	s := ""
-	for _, l := range r.Limits {
-		if l.On != r.LimitOn && l.Verdict == thermal.Over {
-			s = ", over on its " + l.On + " too"
-			break
-		}
-	}
-	if r.Tyre.Over {
-		s += ", tyre pressure too high"
-	}
-	if r.PeakInDoubt {
-		s += ", road in doubt there"
-	}
-	return s
-}
-
-// peakText says how hot the rim gets: at the place that it is judged by, and
-// on the track, there with a limit that does not decide.
-func peakText(r *thermal.RimResult, u units) string {
-	if !finite(r.PeakC) {
-		return ""
-	}
-	if !offTrack(r.LimitOn) || !finite(r.JudgedPeakC) {
-		return "track peaks at " + u.tempText(r.PeakC)
-	}
-	there, track := u.tempText(r.JudgedPeakC), u.tempText(r.PeakC)
-	s := r.LimitOn + " peaks at " + there + ", track at " + track
-	if there == track {
-		s = r.LimitOn + " and track peak at " + there
-	}
-	for _, l := range r.Limits {
-		if l.On == thermal.OnTrack && finite(l.LimitC) {
-			limit := "limit "
-			if l.Assumed {
-				limit = "assumed limit "
-			}
-			s += " (" + limit + u.tempText(l.LimitC) + ")"
-		}
-	}
-	return s
-}
-
-// crossingText says where the rim first passes its limit and for how long it
-// is over in all, without its tag. The place is given to 100 m, on roads of
-// under 5 km to 10 m.
-func crossingText(r *thermal.RimResult, u units, routeM float64) string {
-	o := r.Over[0]
-	decimals := 1
-	if routeM < 5000 {
-		decimals = 2
-	}
-	what := "passes its " + limitOf(r.LimitOn)
-	where := "km " + number(u.dist(o.StartM), decimals)
-	if u.imperial {
-		where = "mile " + number(u.dist(o.StartM), decimals)
-	}
-	parts := []string{what + " at " + where}
-	if finite(o.StartS) {
-		parts = append(parts, number(o.StartS/60, 0)+" min")
-	}
-	if finite(o.HeightM) {
-		parts = append(parts, number(u.height(o.HeightM), 0)+" "+u.heightUnit())
-	}
-	s := strings.Join(parts, ", ")
-	overS := 0.0
-	for _, o := range r.Over {
-		overS += o.DurationS
-	}
-	if finite(overS) && overS > 0 {
-		s += "; over for " + timeText(overS)
-		if len(r.Over) > 1 {
-			s += " in all"
-		}
-	}
-	return s
 }
 
 // timeText writes seconds as s, as min and s, or from an hour on as h and

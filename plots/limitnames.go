@@ -1,0 +1,78 @@
+package plots
+
+import "slices"
+
+// nameLimits writes the words of the limits in the panel: over a line across
+// it as far left as they touch nothing, and at the level of a short line,
+// before or after it. Where there is no room, the gauges tell.
+func (c *composer) nameLimits(panel rect, a axis) {
+	st := c.text()
+	st.ink = c.pal.limit
+	y := func(t float64) float64 { return a.y(c.u.temp(t)) }
+	for _, l := range c.limits {
+		for _, text := range []string{l.text(c.u, c.a.Rims), l.short(c.u, len(c.a.Rims))} {
+			if at, found := c.placeLimit(l, panel, y, c.tf.width(text, st), st.size*ascender); found {
+				c.sc.write(c.tf, roleLimit, noRim, st, text, at.x, at.y, alignLeft)
+				break
+			}
+		}
+	}
+}
+
+// placeLimit finds room for a limit's words.
+func (c *composer) placeLimit(l limitLine, panel rect, y func(float64) float64, w, h float64) (at xy, found bool) {
+	busy := newObstacles(c.sc, panel)
+	pieces := c.limitPieces(l, panel, y)
+	if !c.across(l, y) {
+		for _, p := range pieces {
+			if at, found = busy.besidePiece(p, y(l.limitC), w, h); found {
+				return at, true
+			}
+		}
+		return xy{}, false
+	}
+	// At best on the plain ground: off what is above a limit, and off bands.
+	plain, pale := *busy, *busy
+	pale.boxes = append(slices.Clone(busy.boxes), c.sc.boxes(roleExcess)...)
+	plain.boxes = pale.boxes
+	plain.addEdges(c.sc)
+	for _, o := range []*obstacles{&plain, &pale, busy} {
+		for _, p := range pieces {
+			if at, found = o.alongLevel(p, y(l.limitC), w, h); found {
+				return at, true
+			}
+		}
+	}
+	return xy{}, false
+}
+
+// alongLevel finds room for a box of width w and height h over, else under, a
+// level line and answers its lower left corner.
+func (o *obstacles) alongLevel(p rect, y, w, h float64) (at xy, found bool) {
+	const step, over, under = 6.0, 3.5, 4.5
+	for _, foot := range []float64{y + over, y - under - h} {
+		for x := p.x0 + 4; x+w <= p.x1-2; x += step {
+			if o.free(xy{x, foot}, w, h) {
+				return xy{x, foot}, true
+			}
+		}
+	}
+	return xy{}, false
+}
+
+// besidePiece finds room for the box before or after a short level line.
+func (o *obstacles) besidePiece(p rect, y, w, h float64) (at xy, found bool) {
+	const gap = 4.0
+	for _, at := range []xy{{p.x0 - gap - w, y - h/2}, {p.x1 + gap, y - h/2}} {
+		if o.free(at, w, h) {
+			return at, true
+		}
+	}
+	return xy{}, false
+}
+
+// free tells whether the box with the lower left corner at touches nothing.
+func (o *obstacles) free(at xy, w, h float64) bool {
+	b := rect{at.x, at.y, at.x + w, at.y + h}
+	return inside(b.grown(clearance), o.panel) && !o.hit(b, noRim)
+}
