@@ -53,7 +53,7 @@ type rimStyle struct {
 // grey. After as many rims as there are colours they start again with the next
 // pattern of dashes.
 func styleOfRim(i int) rimStyle {
-	inks := []uint32{0x22415C, 0xC98B3C, 0x70406B, 0x62A79B, 0x62652C}
+	inks := []uint32{0x22415C, 0xC07F2E, 0x70406B, 0x579F92, 0x62652C}
 	dashes := [][]float64{nil, {7, 2.5}, {1.6, 2}, {9, 2, 1.6, 2}, {4, 1.8}}
 	n := len(inks)
 	return rimStyle{
