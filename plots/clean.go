@@ -18,11 +18,14 @@ const (
 // clean makes one harmless line of a name from a file: control, formatting
 // and undefined characters are dropped, every kind of blank becomes a single
 // space, accents are composed with their letters.
-func clean(s string) string {
+func clean(s string) string { return cleanUpTo(s, longestName) }
+
+// cleanUpTo keeps so many letters at most.
+func cleanUpTo(s string, most int) string {
 	var b strings.Builder
 	n, marks, blank := 0, 0, false
 	for _, r := range s {
-		if n == longestName {
+		if n == most {
 			break
 		}
 		switch {
@@ -53,8 +56,11 @@ func clean(s string) string {
 // the font lacks becomes an ellipsis, and text that reads from the right is
 // put in the order in which it is drawn. The answer is "" if nothing legible
 // is left.
-func (t *typeface) shown(s string) string {
-	s = clean(s)
+func (t *typeface) shown(s string) string { return t.shownUpTo(s, longestName) }
+
+// shownUpTo keeps so many letters at most.
+func (t *typeface) shownUpTo(s string, most int) string {
+	s = cleanUpTo(s, most)
 	if t.viewerFonts {
 		return s
 	}

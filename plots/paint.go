@@ -1,13 +1,11 @@
 package plots
 
 import (
-	"bytes"
 	"io"
 	"math"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
-	"gonum.org/v1/plot/vg/vgsvg"
 )
 
 // pngDPI makes a sheet of 10 inches 1600 pixels wide.
@@ -17,22 +15,6 @@ func paintPNG(w io.Writer, sc *scene, tf *typeface) error {
 	c := vgimg.NewWith(vgimg.UseWH(vg.Length(sc.w), vg.Length(sc.h)), vgimg.UseDPI(pngDPI))
 	paint(c, sc, tf)
 	_, err := vgimg.PngCanvas{Canvas: c}.WriteTo(w)
-	return err
-}
-
-func paintSVG(w io.Writer, sc *scene, tf *typeface) error {
-	c := vgsvg.New(vg.Length(sc.w), vg.Length(sc.h))
-	paint(c, sc, tf)
-	var buf bytes.Buffer
-	if _, err := c.WriteTo(&buf); err != nil {
-		return err
-	}
-	// A viewer without the font must not fall back on one with serifs and
-	// other widths. Quotes in labels are escaped, so only styles match.
-	out := bytes.ReplaceAll(buf.Bytes(), []byte(`style="font-family:Liberation Sans;`), []byte(`style="font-family:'Liberation Sans',sans-serif;`))
-	// The other formats round the corners of lines; else sharp ones grow spikes.
-	out = bytes.Replace(out, []byte(`<g transform="scale(1, -1)`), []byte(`<g stroke-linejoin="round" transform="scale(1, -1)`), 1)
-	_, err := w.Write(out)
 	return err
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/color"
 	"io"
+	"strings"
 	"time"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
@@ -12,28 +13,41 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 )
 
-// paintPDF writes the scene as a PDF of one page. The font's letters that
-// are used are embedded, and the text can be searched.
+// paintPDF writes the scene as a PDF of one page.
 func paintPDF(w io.Writer, sc *scene) error {
-	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: sc.w, Ht: sc.h}})
+	doc := newPDF(sc.w, sc.h)
+	doc.AddPage()
+	putOnPage(doc, sc, 0, 0)
+	return writePDF(w, doc)
+}
+
+// newPDF begins a document of pages of the given size, points. The font's
+// letters that are used are embedded, and the text can be searched.
+func newPDF(w, h float64) *fpdf.Fpdf {
+	doc := fpdf.NewCustom(&fpdf.InitType{UnitStr: "pt", Size: fpdf.SizeType{Wd: w, Ht: h}})
 	doc.SetCatalogSort(true)
 	doc.SetCreationDate(noDate())
 	doc.SetModificationDate(noDate())
 	doc.SetMargins(0, 0, 0)
 	doc.SetAutoPageBreak(false, 0)
-	doc.AddPage()
 	doc.AddUTF8FontFromBytes("figure", "", liberationsansregular.TTF)
 	doc.AddUTF8FontFromBytes("figure", "B", liberationsansbold.TTF)
 	doc.SetLineJoinStyle("round")
+	return doc
+}
 
+// putOnPage paints a scene on the document's last page, its upper left corner so
+// many points from the page's.
+func putOnPage(doc *fpdf.Fpdf, sc *scene, left, top float64) {
+	foot := top + sc.h
 	for _, s := range sc.shapes {
 		if len(s.pts) < 2 {
 			continue
 		}
 		trace := func() {
-			doc.MoveTo(s.pts[0].x, sc.h-s.pts[0].y)
+			doc.MoveTo(left+s.pts[0].x, foot-s.pts[0].y)
 			for _, p := range s.pts[1:] {
-				doc.LineTo(p.x, sc.h-p.y)
+				doc.LineTo(left+p.x, foot-p.y)
 			}
 		}
 		if s.fill.A > 0 {
@@ -60,16 +74,31 @@ func paintPDF(w io.Writer, sc *scene) error {
 		}
 		doc.SetFont("figure", weight, l.size)
 		doc.SetTextColor(bytesOf(l.ink))
-		x, y := l.at.x, sc.h-l.at.y
+		x, y := left+l.at.x, foot-l.at.y
 		if l.upright {
 			doc.TransformBegin()
 			doc.TransformRotate(90, x, y)
 		}
-		doc.Text(x, y, l.text)
+		doc.Text(x, y, inFirstPlane(l.text))
 		if l.upright {
 			doc.TransformEnd()
 		}
 	}
+}
+
+// inFirstPlane puts an ellipsis for letters that the library has no room for. The
+// figures' typeface shows none of them; this is for the day when it does.
+func inFirstPlane(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r > 0xffff {
+			return '…'
+		}
+		return r
+	}, s)
+}
+
+// writePDF hands the document on whole.
+func writePDF(w io.Writer, doc *fpdf.Fpdf) error {
 	var buf bytes.Buffer
 	if err := doc.Output(&buf); err != nil {
 		return fmt.Errorf("write the page: %w", err)

@@ -44,7 +44,7 @@ func (m *routeMap) header() mapHead {
 	if m.look.bare {
 		return mapHead{h: m.look.text + 9}
 	}
-	says := verdictWord(m.r.Verdict) + sentence(verdictLines(m.r, m.u)...)
+	says := verdictWord(m.r.Verdict) + together(verdictLines(m.r, m.u)...)
 	head := mapHead{says: m.tf.wrap(says, m.text(), narrowRoom, 3)}
 	note := "colours: its brake track on the hotter wheel, central estimate"
 	if n := len(m.a.Rims); n > 1 {

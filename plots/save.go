@@ -59,7 +59,7 @@ func write(w io.Writer, format string, sc *scene, tf *typeface) error {
 	case "png":
 		err = paintPNG(&buf, sc, tf)
 	case "svg":
-		err = paintSVG(&buf, sc, tf)
+		err = paintSVG(&buf, sc)
 	case "pdf":
 		err = paintPDF(&buf, sc)
 	}

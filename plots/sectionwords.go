@@ -143,15 +143,6 @@ func gapText(degrees float64, u units) string {
 	return number(math.Abs(degrees), 0) + " " + u.gapUnit()
 }
 
-// listed joins parts of a sentence.
-func listed(parts []string) string {
-	n := len(parts)
-	if n < 2 {
-		return strings.Join(parts, "")
-	}
-	return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
-}
-
 // sectionFoot says what the picture is and what it is not.
 func (s *sectionSheet) sectionFoot() []string {
 	out := []string{

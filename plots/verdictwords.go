@@ -12,9 +12,9 @@ import (
 func verdictLines(r *thermal.RimResult, u units) []string {
 	stands := standText(r, u)
 	if !byDraws(r) {
-		return []string{sentence(stands+besides(r), overText(r), trackText(r, u))}
+		return []string{together(stands+besides(r), overText(r), trackText(r, u))}
 	}
-	return []string{chanceText(r), sentence(stands, overText(r), trackText(r, u))}
+	return []string{chanceText(r), together(stands, overText(r), trackText(r, u))}
 }
 
 // byDraws tells whether the verdict goes by draws.
@@ -103,8 +103,8 @@ func trackText(r *thermal.RimResult, u units) string {
 	return s
 }
 
-// sentence puts what there is into one sentence.
-func sentence(parts ...string) string {
+// together puts what there is into one sentence.
+func together(parts ...string) string {
 	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), "; ")
 }
 

@@ -10,9 +10,8 @@ import (
 
 // Letters of a rim's name in a sentence, and in a list of several rims.
 const (
-	rimLetters     = 60
-	listedLetters  = 40
-	steepStopGrade = 0.08 // from which on a stop is called steep; common practice, no source
+	rimLetters    = 60
+	listedLetters = 40
 )
 
 // cutLetters shortens a text to so many letters.
@@ -203,7 +202,7 @@ const restCare = "Let the rims cool at a safe place off the road, and never touc
 // restWords describes a stop that is advised for a rim.
 func (m *wayMarker) restWords(i int, advice thermal.RestAdvice, s thermal.CoolStop) string {
 	steep := ""
-	if math.Abs(s.Grade) > steepStopGrade {
+	if s.Steep() {
 		steep = ", on a steep road: hold the bicycle"
 	}
 	stops := "this stop"

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"rimheat/thermal"
 )
@@ -76,4 +77,13 @@ func timeText(s float64) string {
 	}
 	n = int(math.Round(s / 60))
 	return fmt.Sprintf("%d h %d min", n/60, n%60)
+}
+
+// listed joins parts: "a", "a and b", "a, b and c".
+func listed(parts []string) string {
+	n := len(parts)
+	if n < 2 {
+		return strings.Join(parts, "")
+	}
+	return strings.Join(parts[:n-1], ", ") + " and " + parts[n-1]
 }

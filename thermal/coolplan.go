@@ -64,6 +64,13 @@ type CoolStop struct {
 	RollMps float64 `json:"roll_mps"`
 }
 
+// steepStop is the grade from which on a stop is called steep; common practice, no
+// source.
+const steepStop = 0.08
+
+// Steep says that the road is so steep there that a bicycle must be held.
+func (s CoolStop) Steep() bool { return math.Abs(s.Grade) > steepStop }
+
 // HottestSpeed is the speed at which holding back heats most on a descent, by the
 // closed form: 0.30 to 0.45 of the speed at which the bicycle would roll by
 // itself, as the film grows with the 0.8th to 0.5th power of the speed (derived).

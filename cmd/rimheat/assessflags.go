@@ -50,6 +50,10 @@ func assessFlags(c *cobra.Command, l *layer, o *order) {
 			help += ": ." + strings.Join(p.endings, ", .")
 		}
 		text(groupOut, "FILE", p.flag, help)
+		if p.flag == reportName {
+			text(groupOut, "TEXT", titleName, "title of the report (default the route's name)")
+			text(groupOut, "TEXT", noteName, "the shop's own words in the report")
+		}
 	}
 	fs.BoolVar(&o.strict, "strict", false, "exit with code 3 when a candidate is over its limit, or its hot tyre over its maximum")
 	describe(fs, groupOut, "", "json", "changes", "strict")

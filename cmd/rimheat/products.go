@@ -37,6 +37,9 @@ func products() []product {
 		return func(w io.Writer, format string, m made) error { return save(w, format, m.a, m.opt) }
 	}
 	return []product{
+		{flag: reportName, help: "write a page for a customer, or all figures on pages", endings: plots.ReportFormats(), outlook: true, save: func(w io.Writer, format string, m made) error {
+			return plots.SaveReport(w, format, m.a, plots.ReportOptions{Options: m.opt, Title: m.title, ShopNote: m.note})
+		}},
 		{flag: "plot", help: "draw temperature, height and grade along the route", endings: plots.Formats(), save: drawn(plots.Save)},
 		{flag: "map", help: "draw the route from above by temperature, for the rim that is worst placed", endings: plots.Formats(), outlook: true, save: drawn(plots.SaveRouteMap)},
 		{flag: "section", help: "draw the rims cut through at their hottest moment", endings: plots.Formats(), save: drawn(plots.SaveSections)},

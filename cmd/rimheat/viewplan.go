@@ -54,15 +54,11 @@ func (v textView) stop(s thermal.CoolStop) string {
 		do = "roll to and fro for " + span(s.S) + " at " + u.speed(s.RollMps) + ", brakes let go, where the road is empty and wide enough to turn,"
 	}
 	steep := ""
-	if math.Abs(s.Grade) > steepStop {
+	if s.Steep() {
 		steep = ", steep: hold the bicycle"
 	}
 	return fmt.Sprintf("%s at %s (%s, grade %s %%%s)", do, u.place(s.AtM), u.height(s.HeightM), fixed(100*s.Grade, 0), steep)
 }
-
-// steepStop is the grade from which on a stop is called steep; common practice, no
-// source.
-const steepStop = 0.08
 
 // planAdvice says in a sentence or two what to do.
 func (v textView) planAdvice(c *thermal.CoolPlan) string {

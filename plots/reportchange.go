@@ -1,0 +1,125 @@
+package plots
+
+import (
+	"fmt"
+	"math"
+
+	"rimheat/thermal"
+)
+
+// changeTables lists what one change at a time would do.
+func (r *reporter) changeTables(o *thermal.Outlook) []reportTable {
+	if len(o.Changes) == 0 {
+		return nil
+	}
+	var out []reportTable
+	for _, rims := range r.across() {
+		t := reportTable{Caption: "One change at a time, in the central estimate.", Head: []string{"change"}}
+		for _, i := range rims {
+			t.Head = append(t.Head, capital(r.called(i))+r.now(i))
+		}
+		for _, c := range o.Changes {
+			text := c.Text
+			if r.u.imperial {
+				text = c.Imperial
+			}
+			row := []string{capital(r.told(text))}
+			for _, i := range rims {
+				row = append(row, r.changeCell(c, i))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// now says how rim i stands without a change.
+func (r *reporter) now(i int) string {
+	if m := r.a.Rims[i].MarginK; finite(m) {
+		return ", now " + spareText(m, r.u)
+	}
+	return ""
+}
+
+// changeCell says what a change does to rim i, and how the rim then stands where
+// it comes to the other side of a limit.
+func (r *reporter) changeCell(c thermal.Change, i int) string {
+	if i >= len(c.Rims) || !finite(c.Rims[i].CoolerK) {
+		return noFigure
+	}
+	k, now := c.Rims[i], r.a.Rims[i].MarginK
+	if !k.Applies {
+		if t := r.tag(i); t != "" {
+			return "not on " + t
+		}
+		return "not here"
+	}
+	s := r.gap(k.CoolerK) + " cooler"
+	switch {
+	case math.Abs(k.CoolerK) < 0.05:
+		s = "no change"
+	case k.CoolerK < 0:
+		s = r.gap(k.CoolerK) + " hotter"
+	}
+	if finite(k.MarginK) && finite(now) && (k.MarginK > 0) != (now > 0) {
+		s += ", then " + spareText(k.MarginK, r.u)
+	}
+	return s
+}
+
+// rests says where to let the rims cool.
+func (r *reporter) rests(o *thermal.Outlook) []string {
+	var out []string
+	for _, rest := range o.Rests {
+		who := "this rim"
+		for i := range r.a.Rims {
+			if r.a.Rims[i].ID == rest.RimID {
+				who = r.called(i)
+			}
+		}
+		if len(rest.Stops) == 0 {
+			out = append(out, "For "+who+" no stops were found that keep it within its limits.")
+			continue
+		}
+		var stops []string
+		for _, s := range rest.Stops {
+			stops = append(stops, r.stop(s))
+		}
+		text := fmt.Sprintf("Stops for %s: %s; then a limit is reached in %s draws", who, listed(stops), outOf100(rest.Chance.P))
+		if rest.Draws > 0 {
+			text += " (" + number(float64(rest.Draws), 0) + " made)"
+		}
+		if !rest.Serves {
+			text += ", which is still not within"
+		}
+		out = append(out, text+".")
+	}
+	if len(out) > 0 {
+		out = append(out, "By a quick search: planning at length may find fewer or shorter stops.")
+	}
+	return out
+}
+
+// stop says where to stop and for how long.
+func (r *reporter) stop(s thermal.CoolStop) string {
+	at := minutes(s.S) + " at " + r.place(s.AtM)
+	switch {
+	case s.RollMps > 0:
+		return at + " (rolling to and fro at " + r.speed(s.RollMps) + ", brakes let go)"
+	case s.Steep():
+		return at + " (steep: hold the bicycle)"
+	}
+	return at
+}
+
+// ideas is what is said of changes that were not computed.
+func (r *reporter) ideas() []string {
+	return []string{
+		"Less weight: what is not carried down need not be braked.",
+		"A cooler hour of the day.",
+		"Stops on the way down, early, before the rims are hot.",
+		"A gentler road to the same place.",
+		"Rims with an aluminium brake track, which spreads the heat; their tyre side has limits of its own.",
+	}
+}
