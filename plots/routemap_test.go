@@ -189,7 +189,7 @@ func TestSaveRouteMap(t *testing.T) {
 		{"gif", good, `figure format "gif" is none of png, svg, pdf`},
 		{"png", nil, "no assessment to draw a figure of"},
 		{"png", &thermal.Assessment{}, "the assessment has no rim to draw"},
-		{"svg", cases()["two descents"].assessment(), "the assessment has no positions to draw a map of"},
+		{"svg", cases()["two descents"].assessment(), "the route has no positions to draw a map of"},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Trace.LonDeg = a.Trace.LonDeg[:40] }), "the assessment has 4201 distances along the route, but 4201 latitudes and 40 longitudes: no map can be drawn"},
 		{"svg", spoilt(func(a *thermal.Assessment) {
 			tr := &a.Trace

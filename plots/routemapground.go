@@ -27,7 +27,7 @@ type ground struct {
 // the middle. Neither the 180th meridian nor a pole is a special place to it.
 func groundOf(tr *thermal.Trace) (*ground, error) {
 	if len(tr.LatDeg) == 0 || len(tr.LonDeg) == 0 {
-		return nil, errors.New("the assessment has no positions to draw a map of")
+		return nil, errors.New("the route has no positions to draw a map of")
 	}
 	if n := len(tr.DistM); len(tr.LatDeg) != n || len(tr.LonDeg) != n {
 		return nil, fmt.Errorf("the assessment has %d distances along the route, but %d latitudes and %d longitudes: no map can be drawn", n, len(tr.LatDeg), len(tr.LonDeg))

@@ -53,7 +53,7 @@ func checkSections(a *thermal.Assessment) error {
 		}
 	}
 	if !some {
-		return errors.New("no rim of the assessment has a section to draw: Field is missing")
+		return errors.New("the assessment holds no section of a rim to draw")
 	}
 	return nil
 }

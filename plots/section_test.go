@@ -321,7 +321,7 @@ func TestSaveSections(t *testing.T) {
 		{"gif", good, `figure format "gif" is none of png, svg, pdf`},
 		{"png", nil, "no assessment to draw a figure of"},
 		{"png", &thermal.Assessment{}, "the assessment has no rim to draw"},
-		{"png", cases()["one rim"].assessment(), "no rim of the assessment has a section to draw: Field is missing"},
+		{"png", cases()["one rim"].assessment(), "the assessment holds no section of a rim to draw"},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Rims[1].Field.TrackC = math.NaN() }), none},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Rims[1].Field.Cells[7].C = math.Inf(1) }), none},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Rims[1].Field.Cells[7].X[2] = math.NaN() }), none},

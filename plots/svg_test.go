@@ -245,7 +245,7 @@ func TestSVGIsDescribed(t *testing.T) {
 		}
 		switch name {
 		case "file":
-			if root.attr["width"] != "720pt" || !strings.Contains(ids["figure-about"], "assumed limit 120 °C") || ids["figure-title"] != a.Route.Name {
+			if root.attr["width"] != "540pt" || !strings.Contains(ids["figure-about"], "assumed limit of 120 °C") || ids["figure-title"] != a.Route.Name {
 				t.Errorf("file: width %s, described as %q", root.attr["width"], ids)
 			}
 		case "inline":

@@ -84,8 +84,9 @@ type stopper struct {
 	// asked to find some.
 	known       map[string]int
 	asked, most int
-	// polish is how many more may be asked to make them shorter.
-	polish int
+	// polish is how many more may be asked to make them shorter. farthest is how many
+	// places before a crossing are looked at, 0 for all.
+	polish, farthest int
 }
 
 const (
@@ -220,6 +221,8 @@ func (z *stopper) search(ctx context.Context, pauses []ride.Pause, earliest, mor
 	for i := last; i >= earliest && z.asked < z.most; i-- {
 		if back := last - i; back >= nearPlaces && back%farStep != 0 {
 			continue
+		} else if z.farthest > 0 && back > z.farthest {
+			break
 		}
 		with := append(slices.Clone(pauses), ride.Pause{AtM: z.places[i], S: 60 * minutes[len(minutes)-1]})
 		n, err := z.firstOver(ctx, with)

@@ -61,12 +61,21 @@ func newInquiry(p *route.Profile, s Setup) (*inquiry, error) {
 
 // ask rides in all the draws of a setup that differs from the inquiry's.
 func (q *inquiry) ask(ctx context.Context, s Setup) (Reply, error) {
-	hot, m, err := q.hottest(ctx, s, spansOf(q.profile.Descents))
+	leastK, err := q.leastMargins(ctx, s)
 	if err != nil {
 		return Reply{}, err
 	}
+	return q.replyTo(leastK)
+}
+
+// leastMargins gives the least margin to any limit on the whole ride of each draw, K.
+func (q *inquiry) leastMargins(ctx context.Context, s Setup) ([]float64, error) {
+	hot, m, err := q.hottest(ctx, s, nil)
+	if err != nil {
+		return nil, err
+	}
 	o := outcomes{m: m, design: q.design, hot: hot, limits: q.limits}
-	return o.reply(o.least(o.margins())[len(m.spans)])
+	return o.least(o.margins())[0], nil
 }
 
 // hottest gives the hottest temperatures of each draw on stretches of road.
@@ -85,9 +94,10 @@ func (q *inquiry) hottest(ctx context.Context, s Setup, spans []span) ([]hottest
 	return hot[0], m, nil
 }
 
-// reply sums up margins.
-func (o *outcomes) reply(marginK []float64) (Reply, error) {
-	s, err := risk.Summarise(marginK, o.design.PerBlock())
+// replyTo sums up margins.
+func (q *inquiry) replyTo(marginK []float64) (Reply, error) {
+	o := outcomes{design: q.design}
+	s, err := risk.Summarise(marginK, q.design.PerBlock())
 	r := Reply{MarginK: Percentiles{s.P05.Value, s.P50.Value, s.P95.Value}, MarginSE: s.P05.SE, Chance: o.chance(marginK)}
 	return r, errors.Join(err, o.err)
 }

@@ -28,12 +28,13 @@ type RestAdvice struct {
 const (
 	// A quick search asks hardSet draws instead of all: those that decide whether
 	// fewer than MarginalChance of all are over. checkBlocks blocks of the design
-	// check what it finds. restsAsked sets are tried to find stops and restsPolished to
-	// make them shorter; one that the check refutes is made again, with harder draws,
-	// searchAgain times.
-	hardSet, checkBlocks      = 4, 4
-	restsAsked, restsPolished = 80, 30
-	searchAgain               = 2
+	// check what it finds; one that the check refutes is made again, with the draws
+	// that then decide, as long as fewer than restsAsked sets have been tried. Of those
+	// restsPolished may be for making stops shorter, each time.
+	hardSet, checkBlocks      = 2, 4
+	restsAsked, restsPolished = 120, 25
+	// restsFarthest is how many places before a crossing are looked at.
+	restsFarthest = 10
 )
 
 // drawn is what is left of drawing for further questions.
@@ -52,19 +53,16 @@ func (d *drawn) rests(ctx context.Context, p *route.Profile, s Setup, candidate 
 	if d.families != nil {
 		q.families = d.families[candidate : candidate+1]
 	}
-	order := make([]int, d.design.Len())
-	for k := range order {
-		order[k] = k
-	}
-	// The hardest first.
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(d.leastK[candidate][a], d.leastK[candidate][b]) })
 	best := &RestAdvice{RimID: w.Rim.ID, Stops: []CoolStop{}, Chance: Chance{P: 2}, Draws: q.design.Len()}
-	for again := range searchAgain + 1 {
-		// Fewer than MarginalChance may be over: those before the hard set.
-		from := (int(math.Ceil(MarginalChance*float64(len(order)))) - 1) / (again + 1)
-		hard := *q
-		hard.design = d.design.Only(order[from:min(from+hardSet, len(order))])
-		z := hard.stopper(s, restsAsked, restsPolished)
+	hard := *q
+	hard.design = decisive(d.design, d.leastK[candidate])
+	left := restsAsked
+	if asked, err := q.replyTo(d.leastK[candidate][:q.design.Len()]); err == nil && asked.Chance.P >= OverChance {
+		left /= 4 // stops hardly ever serve there
+	}
+	for left > 0 {
+		z := hard.stopper(s, left, restsPolished)
+		z.farthest = restsFarthest
 		// Straight for as many stops as it takes.
 		pauses, err := z.search(ctx, nil, 0, mostStops)
 		if err != nil {
@@ -76,23 +74,41 @@ func (d *drawn) rests(ctx context.Context, p *route.Profile, s Setup, candidate 
 		if pauses, err = z.shorten(ctx, pauses); err != nil {
 			return nil, err
 		}
-		t := s
-		t.Style.Pauses = append(t.Style.Pauses, pauses...)
-		r, err := q.ask(ctx, t)
+		left -= z.asked
+		leastK, err := q.leastMargins(ctx, z.with(pauses))
 		if err != nil {
 			return nil, err
 		}
-		if r.Chance.P < best.Chance.P {
-			best.Stops, best.Chance, best.Serves = coolStops(p, pauses), r.Chance, r.Within()
+		reply, err := q.replyTo(leastK)
+		if err != nil {
+			return nil, err
+		}
+		if reply.Chance.P < best.Chance.P {
+			best.Stops, best.Chance, best.Serves = coolStops(p, pauses), reply.Chance, reply.Within()
 		}
 		if best.Serves {
 			break
 		}
+		// With these stops others decide.
+		hard.design = decisive(q.design, leastK)
 	}
 	if len(best.Stops) == 0 {
 		best.Chance = Chance{}
 	}
 	return best, nil
+}
+
+// decisive are the draws that decide whether fewer than MarginalChance of a design are
+// over: as few as that may be.
+func decisive(d *risk.Design, leastK []float64) *risk.Design {
+	order := make([]int, d.Len())
+	for k := range order {
+		order[k] = k
+	}
+	// The hardest first.
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(leastK[a], leastK[b]) })
+	from := int(math.Ceil(MarginalChance*float64(len(order)))) - 1
+	return d.Only(order[from:min(from+hardSet, len(order))])
 }
 
 // coolStops tells where pauses are.
