@@ -17,8 +17,8 @@ const (
 	panelH      = 228.0
 	roadH       = 57.0
 	// barePanelH and bareRoadH are those of a part of a page.
-	barePanelH = 146.0
-	bareRoadH  = 40.0
+	barePanelH = 138.0
+	bareRoadH  = 34.0
 	// Under the panel: the brackets of the descents with their numbers, the rests,
 	// the road's height, its grade and the marks of the distance.
 	bracketH  = 30.0
@@ -27,7 +27,8 @@ const (
 	gradeGap  = 8.0
 	gradeH    = 9.0
 	marksH    = 20.0
-	keyRowH   = 15.5
+	keyRow    = 15.5 // from row to row of the key
+	bareKey   = 14.0
 	footerAt  = 16.0 // from the foot of the sheet
 )
 
@@ -104,11 +105,11 @@ func (c *composer) places(crossings, keys int, remarks []string, head [][]string
 	if c.bare {
 		tall, roadTall = barePanelH, bareRoadH
 	}
-	p.key = footerAt - 4 + float64(keys-1)*keyRowH
+	p.key = footerAt - 4 + float64(keys-1)*c.keyRowH()
 	if !c.bare {
 		p.key += footH(remarks) - 4
 	}
-	y := p.key + keyRowH + marksH
+	y := p.key + c.keyRowH() + marksH
 	p.grade = rect{c.left, y, c.right, y}
 	if len(c.grades) > 0 {
 		p.grade.y1 += gradeH
@@ -125,6 +126,14 @@ func (c *composer) places(crossings, keys int, remarks []string, head [][]string
 		p.h += 8 + headH(head)
 	}
 	return p
+}
+
+// keyRowH is from row to row of the key, points.
+func (c *composer) keyRowH() float64 {
+	if c.bare {
+		return bareKey
+	}
+	return keyRow
 }
 
 // gather takes what is drawn from the assessment.

@@ -54,7 +54,7 @@ func (c *composer) key(rows [][]keyItem, y float64) {
 			c.sc.write(c.tf, roleKey, noRim, c.note(), it.text, x+it.sampleW+keyAfter, y, alignLeft)
 			x = end + keyBetween
 		}
-		y -= keyRowH
+		y -= c.keyRowH()
 	}
 }
 

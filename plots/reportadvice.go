@@ -3,6 +3,8 @@ package plots
 import (
 	"slices"
 	"strings"
+
+	"rimheat/thermal"
 )
 
 // Cautions that stand elsewhere on the page than in the list begin like this.
@@ -12,7 +14,7 @@ const roadCaution, makerCaution = "On the road: ", "The rim maker's limits"
 // maker first, and the others. None is left out and none is shortened.
 func (r *reporter) cautions() (road []string, maker string, others []string) {
 	for _, c := range r.says().Cautions {
-		c = r.told(c)
+		c = r.told(thermal.ForCustomers(c))
 		rest, isRoad := strings.CutPrefix(c, roadCaution)
 		switch {
 		case isRoad && road == nil:

@@ -57,8 +57,8 @@ func (r *reporter) changeCell(c thermal.Change, i int) string {
 	}
 	s := r.gap(k.CoolerK) + " cooler"
 	switch {
-	case math.Abs(k.CoolerK) < 0.05:
-		s = "no change"
+	case math.Abs(k.CoolerK) < 1:
+		s = "about the same"
 	case k.CoolerK < 0:
 		s = r.gap(k.CoolerK) + " hotter"
 	}
@@ -83,10 +83,14 @@ func (r *reporter) rests(o *thermal.Outlook) []string {
 			continue
 		}
 		var stops []string
+		steep := 0
 		for _, s := range rest.Stops {
 			stops = append(stops, r.stop(s))
+			if s.Steep() {
+				steep++
+			}
 		}
-		text := fmt.Sprintf("Stops for %s: %s; then a limit is reached in %s draws", who, listed(stops), outOf100(rest.Chance.P))
+		text := fmt.Sprintf("Stops for %s: %s%s; then a limit is reached in %s draws", who, listed(stops), steepWords(steep, len(stops)), outOf100(rest.Chance.P))
 		if rest.Draws > 0 {
 			text += " (" + number(float64(rest.Draws), 0) + " made)"
 		}
@@ -104,13 +108,21 @@ func (r *reporter) rests(o *thermal.Outlook) []string {
 // stop says where to stop and for how long.
 func (r *reporter) stop(s thermal.CoolStop) string {
 	at := minutes(s.S) + " at " + r.place(s.AtM)
-	switch {
-	case s.RollMps > 0:
-		return at + " (rolling to and fro at " + r.speed(s.RollMps) + ", brakes let go)"
-	case s.Steep():
-		return at + " (steep: hold the bicycle)"
+	if s.RollMps > 0 {
+		at += " (rolling to and fro at " + r.speed(s.RollMps) + ", brakes let go)"
 	}
 	return at
+}
+
+// steepWords says that some of all stops stand on a steep road.
+func steepWords(steep, all int) string {
+	switch {
+	case steep == 0:
+		return ""
+	case steep == all:
+		return ", on a steep road: hold the bicycle"
+	}
+	return ", some on a steep road: hold the bicycle there"
 }
 
 // ideas is what is said of changes that were not computed.

@@ -43,7 +43,7 @@ func checkRouteMap(t *testing.T, m *routeMap) {
 	checkNoLineThroughLabels(t, sc)
 	w, low, high := 540.0, 380.0, 660.0
 	if m.look.bare {
-		w, low, high = 264, 300, 300
+		w, low, high = 264, 264, 264
 	}
 	if sc.w != w || sc.h < low || sc.h > high {
 		t.Errorf("the sheet is %.0f by %.0f points", sc.w, sc.h)

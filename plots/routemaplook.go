@@ -27,7 +27,7 @@ type mapLook struct {
 func lookOf(bare bool) mapLook {
 	if bare {
 		return mapLook{
-			w: 264, sheetH: 300, side: 6, pad: 15, text: 9.5, note: 9, small: 9, lineH: 11.5,
+			w: 264, sheetH: 264, side: 6, pad: 15, text: 9.5, note: 9, small: 9, lineH: 11.5,
 			road: 2.4, casing: 3.4, gap: 5.8, rail: 7.8, bare: true, sampleW: 14, between: 9, barH: 8, northH: 23, mostScale: 76, symbol: 0.85,
 			leastDetail: 94, mostDetail: 136, aboutDetail: 9, padDetail: 19,
 		}

@@ -48,7 +48,10 @@ func (s *sectionSheet) newSectionKey() *sectionKey {
 		k.marks = append(k.marks, heatMark{c: l.limitC, text: text, limit: true, dashed: l.tyreSide})
 		words = append(words, l.text(s.u, s.a.Rims))
 	}
-	words = append(words, "air there: "+s.airText(airLo, airHi), "lines in the rims: every "+gapText(s.u.temp(s.linesC)-s.u.temp(0), s.u), "grey: pads, tyre, spoke")
+	words = append(words, "air there: "+s.airText(airLo, airHi), "lines in the rims: every "+gapText(s.u.temp(s.linesC)-s.u.temp(0), s.u))
+	if !s.bare {
+		words = append(words, "grey: pads, tyre, spoke")
+	}
 	for _, m := range k.marks {
 		k.loC, k.hiC = min(k.loC, m.c), max(k.hiC, m.c)
 	}

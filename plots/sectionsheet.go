@@ -31,7 +31,7 @@ type sectionLook struct {
 // sectionLookOf gives the look of the whole sheet, or of half a page's width.
 func sectionLookOf(bare bool) sectionLook {
 	if bare {
-		return sectionLook{w: 264, side: 5, gap: 8, perRow: 2, deepest: 109, mostPerMM: 4.5, text: 9.5, note: 9, lineH: 11.5, noteH: 11, tyreH: 17, spokeH: 17}
+		return sectionLook{w: 264, side: 5, gap: 8, perRow: 2, deepest: 98, mostPerMM: 4.5, text: 9.5, note: 9, lineH: 11.5, noteH: 11, tyreH: 17, spokeH: 17}
 	}
 	return sectionLook{w: filmW, side: filmSide, gap: 18, perRow: 3, deepest: 290, mostPerMM: 7, text: filmText, note: 10, lineH: filmLineH, noteH: 12.5, tyreH: 28, spokeH: 26}
 }
@@ -198,14 +198,17 @@ func (s *sectionSheet) bodyH(row []sectionPanel) float64 {
 // layOut draws the sheet, whose height follows from what is on it.
 func (s *sectionSheet) layOut() {
 	k := s.newSectionKey()
-	says := s.tf.wrap(sectionWords(s.a.Rims, s.shown, s.u), s.body(), s.look.w-2*s.look.side, 8)
-	head, tail := s.look.side, s.look.side
-	var remarks []string
+	head, tail := s.look.side, s.look.side+4
+	var says, remarks []string
 	if !s.bare {
+		says = s.tf.wrap(sectionWords(s.a.Rims, s.shown, s.u), s.body(), s.look.w-2*s.look.side, 8)
 		remarks = foot(s.tf, s.sectionFoot()...)
 		head, tail = sectionTitleH, footH(remarks)
 	}
-	h := head + k.height() + float64(len(says))*s.look.lineH + s.look.lineH + tail
+	h := head + k.height() + float64(len(says))*s.look.lineH + tail
+	if len(says) > 0 {
+		h += s.look.lineH
+	}
 	for _, row := range s.rows {
 		h += s.headH(row) + s.bodyH(row) + sectionRowGap
 	}

@@ -112,9 +112,17 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 	return l.sentences()
 }
 
+// What tells the user of the command line how to give a figure.
+const rimLimitHint, tyrePressureHint = " and give the figure with --rim-limit", ", so give yours with --tyre-kpa"
+
+// ForCustomers is a caution without hints for those who sit at the command line.
+func ForCustomers(caution string) string {
+	return strings.NewReplacer(rimLimitHint, "", tyrePressureHint, "").Replace(caution)
+}
+
 // resinCaution says that a resin's limit is assumed.
 func (u phrasing) resinCaution(l *cautionList, c rim.ResinClass, track bool) {
-	what, ask := "a carbon track", " and give the figure with --rim-limit"
+	what, ask := "a carbon track", rimLimitHint
 	if !track {
 		what, ask = "a carbon fairing and its bond", ""
 	}
@@ -187,7 +195,7 @@ func (u phrasing) rimCautions(say *cautionList, r RimResult, w Wheel, assumedPre
 		do := "pump it less"
 		switch {
 		case assumedPressure:
-			do = "the " + u.pressure(t.ColdKPa) + " cold are assumed, so give yours with --tyre-kpa"
+			do = "the " + u.pressure(t.ColdKPa) + " cold are assumed" + tyrePressureHint
 		case t.ColdKPa > *t.MaxKPa:
 			do = "it is pumped too hard cold"
 		}

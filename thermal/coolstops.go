@@ -87,6 +87,8 @@ type stopper struct {
 	// polish is how many more may be asked to make them shorter. farthest is how many
 	// places before a crossing are looked at, 0 for all.
 	polish, farthest int
+	// near moves stops by one place at most when they are made shorter.
+	near bool
 }
 
 const (
@@ -278,8 +280,12 @@ func (z *stopper) shorter(ctx context.Context, pauses []ride.Pause, i, most int)
 	if size <= 0 {
 		return nil, nil
 	}
-	for _, move := range []int{0, -1, 1, -2, 2} {
-		for _, moveNext := range []int{0, -1, 1} {
+	moves, movesNext := []int{0, -1, 1, -2, 2}, []int{0, -1, 1}
+	if z.near {
+		moves, movesNext = moves[:3], movesNext[:1]
+	}
+	for _, move := range moves {
+		for _, moveNext := range movesNext {
 			if moveNext != 0 && i+1 == len(pauses) {
 				continue
 			}

@@ -24,7 +24,7 @@ type Outlook struct {
 type Change struct {
 	// ID is "lighter", "cooler", "earlier", "habit", "share", "slower" or "pads".
 	ID string `json:"id"`
-	// Text says what is changed: "10 kg less on the bicycle"; Imperial the same in
+	// Text says what is changed: "10 kg less weight"; Imperial the same in
 	// pounds, °F and miles an hour.
 	Text     string `json:"text"`
 	Imperial string `json:"-"`
@@ -80,7 +80,7 @@ func variants(s Setup, recorded bool) []variant {
 	}
 	same := func(text string) func(phrasing) string { return func(phrasing) string { return text } }
 
-	add("lighter", func(u phrasing) string { return u.mass(lighterKg) + " less: luggage first, then rider" }, func(t *Setup) { *t = heavier(*t, -lighterKg) })
+	add("lighter", func(u phrasing) string { return u.mass(lighterKg) + " less weight" }, func(t *Setup) { *t = heavier(*t, -lighterKg) })
 	if d := s.Weather.Daily; d.On && d.StartS-earlierS >= earliestS {
 		add("earlier", same(fmt.Sprintf("setting out at %s", clockTime(d.StartS-earlierS))), func(t *Setup) { t.Weather.Daily.StartS -= earlierS })
 	}
@@ -89,17 +89,17 @@ func variants(s Setup, recorded bool) []variant {
 		for _, h := range []struct {
 			habit ride.Habit
 			text  string
-		}{{ride.Drag, "a steady drag on both brakes"}, {ride.Pulse, "both brakes in pulses, let go between"}, {ride.Alternate, "front and rear brake by turns"}} {
+		}{{ride.Drag, "steady drag on both brakes"}, {ride.Pulse, "both brakes in pulses"}, {ride.Alternate, "front and rear by turns"}} {
 			if h.habit != s.Style.Habit {
 				add("habit", same(h.text), func(t *Setup) { t.Style.Habit = h.habit })
 			}
 		}
 	}
 	if math.Abs(s.Style.FrontShare-0.5) > alikeShare && (recorded || s.Style.Habit != ride.Alternate) {
-		add("share", same("front and rear brake sharing evenly"), func(t *Setup) { t.Style.FrontShare = 0.5 })
+		add("share", same("front and rear brake evenly"), func(t *Setup) { t.Style.FrontShare = 0.5 })
 	}
 	if v := s.Style.CapMps - slowerMps; !recorded && v >= slowestCapMps {
-		add("slower", func(u phrasing) string { return "no faster than " + u.speed(v) + " downhill" }, func(t *Setup) { t.Style.CapMps = v })
+		add("slower", func(u phrasing) string { return "no faster than " + u.wholeSpeed(v) }, func(t *Setup) { t.Style.CapMps = v })
 	}
 	for _, pad := range rim.Pads() {
 		only, any := make([]bool, len(s.Wheels)), false
@@ -112,7 +112,7 @@ func variants(s Setup, recorded bool) []variant {
 			}
 		}
 		if any {
-			out = append(out, variant{id: "pads", words: same("pads of " + pad.Name), setup: t, only: only, parts: true})
+			out = append(out, variant{id: "pads", words: same("pads: " + pad.Name), setup: t, only: only, parts: true})
 		}
 	}
 	return out

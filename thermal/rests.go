@@ -32,7 +32,7 @@ const (
 	// that then decide, as long as fewer than restsAsked sets have been tried. Of those
 	// restsPolished may be for making stops shorter, each time.
 	hardSet, checkBlocks      = 2, 4
-	restsAsked, restsPolished = 120, 25
+	restsAsked, restsPolished = 140, 50
 	// restsFarthest is how many places before a crossing are looked at.
 	restsFarthest = 10
 )
@@ -62,7 +62,7 @@ func (d *drawn) rests(ctx context.Context, p *route.Profile, s Setup, candidate 
 	}
 	for left > 0 {
 		z := hard.stopper(s, left, restsPolished)
-		z.farthest = restsFarthest
+		z.farthest, z.near = restsFarthest, true
 		// Straight for as many stops as it takes.
 		pauses, err := z.search(ctx, nil, 0, mostStops)
 		if err != nil {

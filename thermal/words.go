@@ -66,6 +66,14 @@ func (u phrasing) speed(mps float64) string {
 	return fmt.Sprintf("%.1f km/h", 3.6*mps)
 }
 
+// wholeSpeed is a speed without decimals, from m/s.
+func (u phrasing) wholeSpeed(mps float64) string {
+	if u.imperial {
+		return fmt.Sprintf("%.0f mph", mps*3600/mPerMile)
+	}
+	return fmt.Sprintf("%.0f km/h", 3.6*mps)
+}
+
 // paPerPsi is the pound-force per square inch, exact by the definitions of
 // pound, inch and standard gravity to the digits shown.
 const paPerPsi = 6894.757
