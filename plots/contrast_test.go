@@ -76,6 +76,7 @@ func figuresOf() map[string]func(*thermal.Assessment, Options, *typeface) (*scen
 // Every word of every figure can be read against what it stands on, is set in 9 points at
 // least, and stands clear of the others.
 func TestEveryFigureCanBeRead(t *testing.T) {
+	t.Parallel()
 	tf, err := newTypeface(false)
 	if err != nil {
 		t.Fatal(err)

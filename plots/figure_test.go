@@ -33,6 +33,7 @@ func mustCompose(t *testing.T, a *thermal.Assessment, opt Options, viewerFonts b
 }
 
 func TestEveryCaseInEveryFormat(t *testing.T) {
+	t.Parallel()
 	all := cases()
 	for _, name := range sorted() {
 		a := all[name].assessment()
@@ -97,6 +98,7 @@ func checkSVG(t *testing.T, name string, svg []byte) {
 // TestLayout lays out every case with and without draws, as a sheet and as a part of
 // a page, in both systems of units and for both ways of setting text.
 func TestLayout(t *testing.T) {
+	t.Parallel()
 	all := cases()
 	for _, name := range sorted() {
 		for draws, a := range map[bool]*thermal.Assessment{false: all[name].assessment(), true: judged(all[name].whole())} {

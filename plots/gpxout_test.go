@@ -111,6 +111,7 @@ func samePoints(t *testing.T, name string, want, got *route.Track) {
 }
 
 func TestGPXKeepsTheRoute(t *testing.T) {
+	t.Parallel()
 	files, err := filepath.Glob(filepath.Join("..", "testdata", "*.gpx"))
 	if err != nil || len(files) < 5 {
 		t.Fatal(files, err)
@@ -136,6 +137,7 @@ func TestGPXKeepsTheRoute(t *testing.T) {
 }
 
 func TestGPXKeepsRealRoutes(t *testing.T) {
+	t.Parallel()
 	files := sharedRoutes(t)
 	if len(files) == 0 {
 		t.Skip("no folder of real routes")

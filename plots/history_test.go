@@ -240,6 +240,7 @@ func TestHistoryErrors(t *testing.T) {
 
 // Units stay metric, and every case comes out whole and the same again.
 func TestHistoryOfAllCases(t *testing.T) {
+	t.Parallel()
 	for name, in := range cases() {
 		a := in.whole()
 		saveHistory(t, a)

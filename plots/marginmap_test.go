@@ -113,6 +113,7 @@ func checkNarrow(t *testing.T, sc *scene, lines ...role) {
 
 // Labels lie apart and on the sheet and no line runs through one, whatever the map.
 func TestMarginMapLayout(t *testing.T) {
+	t.Parallel()
 	for name, m := range mapCases() {
 		for k := range 4 {
 			t.Run(fmt.Sprintf("%s, %d", name, k), func(t *testing.T) {

@@ -35,6 +35,7 @@ func randomDraws(rng *rand.Rand, a *thermal.Assessment) *thermal.Assessment {
 // TestLayoutOfRandomRides draws up rides of all lengths with random rims and
 // limits, and holds the layout to the same rules as the hand-made cases.
 func TestLayoutOfRandomRides(t *testing.T) {
+	t.Parallel()
 	const seed, rides = 7, 120
 	for k := range rides {
 		rng := rand.New(rand.NewPCG(seed, uint64(k)))

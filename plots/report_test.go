@@ -42,6 +42,7 @@ func reports() map[string]*thermal.Assessment {
 }
 
 func TestEveryReportIsSound(t *testing.T) {
+	t.Parallel()
 	all := reports()
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		for _, imperial := range []bool{false, true} {
@@ -56,6 +57,7 @@ func TestEveryReportIsSound(t *testing.T) {
 }
 
 func TestVerdictsAreTheAssessments(t *testing.T) {
+	t.Parallel()
 	for name, a := range reports() {
 		doc, _ := page(t, a, ReportOptions{})
 		var marks []string

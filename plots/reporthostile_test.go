@@ -10,6 +10,7 @@ import (
 )
 
 func TestHostileReports(t *testing.T) {
+	t.Parallel()
 	for kind, s := range hostileNames() {
 		a := cases()["two descents"].reported()
 		a.Route.Name, a.Setup.Style = s, s

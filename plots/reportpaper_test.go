@@ -72,6 +72,7 @@ func paperWords(p *paper) string {
 }
 
 func TestEveryReportOnPaper(t *testing.T) {
+	t.Parallel()
 	all := cases()
 	for _, name := range sorted() {
 		for k, a := range []*thermal.Assessment{all[name].assessment(), all[name].whole(), all[name].reported()} {

@@ -48,6 +48,7 @@ func fromLine(p, a, b xy) float64 {
 // Nowhere on the map does the road look cooler than it is, whatever runs over it there,
 // nor hotter than it is within what can be told apart on paper.
 func TestHeatIsNeverHiddenNorInvented(t *testing.T) {
+	t.Parallel()
 	const near, sample = 3.0, 1.0
 	back := planRide{lengthM: 30000, stepM: 10, at: outAndBack(30000), lat: 46, lon: 7, limitC: 120}
 	back.tempC = func(m float64) float64 {

@@ -25,6 +25,7 @@ func TestRouteMapGoldenOutlines(t *testing.T) {
 // Whatever the road, words lie apart, on the sheet and off the road, and what a rider
 // looks for is there.
 func TestRouteMapLayout(t *testing.T) {
+	t.Parallel()
 	all := mapRides()
 	for _, name := range slices.Sorted(maps.Keys(all)) {
 		for k := range 8 {
@@ -108,6 +109,7 @@ func checkRouteMap(t *testing.T, m *routeMap) {
 }
 
 func TestRouteMapOfRandomRides(t *testing.T) {
+	t.Parallel()
 	const seed, rides = 9, 60
 	for k := range rides {
 		rng := rand.New(rand.NewPCG(seed, uint64(k)))

@@ -63,6 +63,7 @@ func checkLeadersApart(t *testing.T, sc *scene) {
 }
 
 func TestSectionLayout(t *testing.T) {
+	t.Parallel()
 	all := cases()
 	for _, name := range sorted() {
 		a := all[name].whole()
@@ -110,6 +111,7 @@ func gridded(halfM, depthM, wallM float64, at func(x, y float64) float64) *therm
 
 // Rims of any size beside each other, any number of them, stay apart.
 func TestSectionLayoutOfRandomRims(t *testing.T) {
+	t.Parallel()
 	const seed, rides = 11, 150
 	in := cases()["one descent"].whole()
 	for k := range rides {
@@ -271,6 +273,7 @@ func TestSectionsThatAreMissing(t *testing.T) {
 }
 
 func TestSaveSections(t *testing.T) {
+	t.Parallel()
 	good := assessedRide(t, "two_passes_hot.gpx", "carbon-deep", "alu-classic")
 	for _, opt := range []Options{{}, {bare: true}} {
 		for _, format := range Formats() {

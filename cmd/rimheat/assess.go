@@ -44,14 +44,15 @@ input. Every flag may be left out: its default is then printed as assumed.
 Units are metric. With --imperial the values of --rider-kg, --bike-kg and
 --luggage-kg are in lb, of --air-temp, --air-min, --air-max and --rim-limit in
 °F, of --road-air in °F of difference, of --tyre-kpa and --tyre-max-kpa in psi,
-of --wind and --cap-kmh in mph, of --air-temp-at in ft, and the result is printed
-in these units, mi and ft. --lapse stays in K per km. JSON stays metric.
+of --wind and --cap-kmh in mph, of --air-temp-at in ft, of --stop in mi, and the
+result is printed in these units, mi and ft. --lapse stays in K per km. JSON stays metric.
 
 A setup file (TOML) holds any of the inputs under the names of their flags;
 flags win over it. It is metric, whatever the flags are, unless it says
 imperial = true. Lists and limits in it:
   rim = ["carbon-deep", "alu-deep"]
   rim-limit.carbon-deep = 160
+  stop = ["63.5=10", "66=5"]
 A rim file in it is looked for beside it. A table [spread] says how widely what is
 not known exactly is drawn, metric always: a factor for film, cda, crr, cap and
 bends, K for air-temp, m/s for wind, kg for mass, a part of the braking for
@@ -64,6 +65,7 @@ tyre-limit:
   rimheat assess ROUTE.gpx --style brisk --cap-kmh 50 --brake-habit alternate
   rimheat assess ROUTE.gpx --imperial --rider-kg 172 --air-temp 100
   rimheat assess ROUTE.gpx --setup SETUP.toml --plot FIGURE.svg --reasons REASONS.svg --strict
+  rimheat assess ROUTE.gpx --report HANDOUT.html --title "Sunday's passes" --gpx-out MARKED.gpx
   rimheat assess - --json <ROUTE.gpx`,
 		Args: oneRoute,
 		RunE: func(c *cobra.Command, args []string) error {

@@ -161,7 +161,7 @@ func parseRimLimit(flag, s string) (rimLimit, error) {
 func parseStop(flag, s string) (plannedStop, error) {
 	at, minutes, ok := strings.Cut(s, "=")
 	if !ok || at == "" || minutes == "" {
-		return plannedStop{}, badInput("%s %s: not of the form KM=MINUTES", flag, quoted(s)).hint("for example %s 63.5=10", flag)
+		return plannedStop{}, badInput("%s %s: not of the form KM=MINUTES", flag, quoted(s)).hint("for example 63.5=10")
 	}
 	where := flag + " " + s
 	k := plannedStop{where: where}
