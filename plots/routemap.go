@@ -21,20 +21,9 @@ func SaveRouteMap(w io.Writer, format string, a *thermal.Assessment, opt Options
 // worstPlaced is the rim with the highest chance of reaching a limit, of several the one
 // with the least margin. Without draws the margin alone decides.
 func worstPlaced(rims []thermal.RimResult) int {
-	key := func(r *thermal.RimResult) (chance, margin float64) {
-		chance, margin = -1, math.Inf(1)
-		if r.Risk != nil && finite(r.Risk.Chance.P) {
-			chance = r.Risk.Chance.P
-		}
-		if finite(r.MarginK) {
-			margin = r.MarginK
-		}
-		return chance, margin
-	}
 	worst := 0
 	for i := range rims {
-		chance, margin := key(&rims[i])
-		if c, m := key(&rims[worst]); chance > c || chance == c && margin < m {
+		if thermal.WorseFirst(&rims[i], &rims[worst]) < 0 {
 			worst = i
 		}
 	}

@@ -1,11 +1,9 @@
 package plots
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 
 	"rimheat/thermal"
@@ -76,32 +74,14 @@ func rimsWithField(rims []thermal.RimResult) []int {
 // one of the other kind, composite or metal, if there is any; in the order of the rims.
 func tellingRims(rims []thermal.RimResult) []int {
 	all := rimsWithField(rims)
-	worst := slices.MinFunc(all, func(i, j int) int { return worseFirst(&rims[i], &rims[j]) })
+	worst := slices.MinFunc(all, func(i, j int) int { return thermal.WorseFirst(&rims[i], &rims[j]) })
 	other := slices.DeleteFunc(slices.Clone(all), func(i int) bool { return rims[i].Composite == rims[worst].Composite })
 	if len(other) == 0 {
 		return []int{worst}
 	}
 	// The earliest in the list of those that stand equally well.
-	best := slices.MinFunc(other, func(i, j int) int { return worseFirst(&rims[j], &rims[i]) })
+	best := slices.MinFunc(other, func(i, j int) int { return thermal.WorseFirst(&rims[j], &rims[i]) })
 	return []int{min(worst, best), max(worst, best)}
-}
-
-// worseFirst orders rims by the chance of reaching a limit, then by the margin. What has
-// no chance or no margin stands last.
-func worseFirst(a, b *thermal.RimResult) int {
-	chance := func(r *thermal.RimResult) float64 {
-		if r.Risk == nil || !finite(r.Risk.Chance.P) {
-			return 0
-		}
-		return r.Risk.Chance.P
-	}
-	margin := func(r *thermal.RimResult) float64 {
-		if !finite(r.MarginK) {
-			return math.Inf(1)
-		}
-		return r.MarginK
-	}
-	return cmp.Or(cmp.Compare(chance(b), chance(a)), cmp.Compare(margin(a), margin(b)))
 }
 
 // composeSections lays the figure out.

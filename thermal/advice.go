@@ -180,13 +180,25 @@ func limitWords(r RimResult) string {
 	return word
 }
 
-// byMargin orders results, the tightest first: the likeliest to pass a limit, then
-// the one with the least margin.
-func byMargin(a, b RimResult) int {
-	if a.Risk != nil && b.Risk != nil && a.Risk.Chance.P != b.Risk.Chance.P {
-		return cmp.Compare(b.Risk.Chance.P, a.Risk.Chance.P)
+// byMargin orders results, the tightest first; see WorseFirst.
+func byMargin(a, b RimResult) int { return WorseFirst(&a, &b) }
+
+// WorseFirst orders candidates, the likeliest to pass a limit first, then the one with the
+// least margin. What has no chance or no margin stands last.
+func WorseFirst(a, b *RimResult) int {
+	key := func(r *RimResult) (chance, marginK float64) {
+		chance, marginK = -1, math.Inf(1)
+		if r.Risk != nil && !math.IsNaN(r.Risk.Chance.P) {
+			chance = r.Risk.Chance.P
+		}
+		if !math.IsNaN(r.MarginK) {
+			marginK = r.MarginK
+		}
+		return chance, marginK
 	}
-	return cmp.Compare(a.MarginK, b.MarginK)
+	p, k := key(a)
+	q, m := key(b)
+	return cmp.Or(cmp.Compare(q, p), cmp.Compare(k, m))
 }
 
 func names(rs []RimResult, join string) string {
