@@ -17,7 +17,9 @@ func gpxAbout(a *thermal.Assessment, u units) string {
 	b.WriteString("An estimate of how hot rim brakes make these rims on this road; it can be wrong. The limits that the rim maker states and a qualified mechanic come first.")
 	if s := &a.Setup; s.TotalKg > 0 {
 		fmt.Fprintf(&b, " Computed for %s %s in all", number(u.mass(s.TotalKg), 0), u.massUnit())
-		if finite(s.AirTempC) && finite(s.AtHeightM) {
+		if d := s.DayAir; d != nil {
+			fmt.Fprintf(&b, " and air of %s to %s on the way", number(u.temp(d.CoolestMetC), 0), u.tempText(d.WarmestMetC))
+		} else if finite(s.AirTempC) && finite(s.AtHeightM) {
 			fmt.Fprintf(&b, " and air of %s at %s %s", u.tempText(s.AirTempC), number(u.height(s.AtHeightM), 0), u.heightUnit())
 		}
 		if len(s.Assumed) > 0 {

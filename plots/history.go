@@ -22,7 +22,7 @@ import (
 //
 // The columns of the ride are distance_m, time_s (of arrival; what the rider then stands
 // lies before the next row), height_m, grade, lat_deg, lon_deg, speed_mps, air_C (that
-// the wheels meet), front_brake_W and rear_brake_W (mean power since the row before).
+// the wheels meet), front_brake_W and rear_brake_W (mean power while moving, since the row before).
 // Then come, for each rim and wheel, place_wheel_rim_C: track (as it is judged), surface,
 // contact (the skin under the pad), tyre_side, spoke_bed and, if there is one, fairing;
 // and for each rim that was drawn track_p05_rim_C, track_p50_rim_C and track_p95_rim_C.

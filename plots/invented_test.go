@@ -179,9 +179,9 @@ func (in invented) rim(a *thermal.Assessment, r inventedRim, id string) thermal.
 	default:
 		out.Verdict = thermal.Within
 	}
-	out.Limits = []thermal.LimitResult{{On: out.LimitOn, LimitC: out.LimitC, Assumed: out.LimitAssumed, PeakC: out.JudgedPeakC}}
+	out.Limits = []thermal.LimitResult{{On: out.LimitOn, LimitC: out.LimitC, Assumed: out.LimitAssumed, PeakC: out.JudgedPeakC, MarginK: out.MarginK}}
 	if r.trackLimitC > 0 {
-		out.Limits = append(out.Limits, thermal.LimitResult{On: thermal.OnTrack, LimitC: r.trackLimitC, PeakC: out.PeakC})
+		out.Limits = append(out.Limits, thermal.LimitResult{On: thermal.OnTrack, LimitC: r.trackLimitC, PeakC: out.PeakC, MarginK: r.trackLimitC - out.PeakC})
 	}
 	return out
 }

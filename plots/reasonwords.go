@@ -11,7 +11,7 @@ func reasonWords(r *thermal.RimResult, u units) []string {
 	k := r.Risk
 	return []string{
 		verdictWord(r.Verdict) + "a limit is reached in " + thermal.ChanceWords(k.Chance.P) + " of the draws" + besides(r),
-		"nine of ten draws end " + fromTo(k.MarginK, u),
+		"nine of ten draws end " + fromTo(r.DecidingMarginK(), u),
 		decidingText(r, u),
 	}
 }

@@ -43,6 +43,9 @@ func (r *reporter) toldAll(texts []string) []string {
 	return out
 }
 
+// mostRepairs is how many remarks on the file are told.
+const mostRepairs = 2
+
 // road is where the road comes from, how good its heights are and what was
 // repaired.
 func (r *reporter) road() string {
@@ -57,7 +60,11 @@ func (r *reporter) road() string {
 	if s := r.told(d.Heights.Text); s != "" {
 		parts = append(parts, "heights "+s)
 	}
-	for _, p := range d.Repairs {
+	for i, p := range d.Repairs {
+		if i == mostRepairs {
+			parts = append(parts, counted(len(d.Repairs)-i, "more remark", "more remarks")+" on the file")
+			break
+		}
 		parts = append(parts, r.told(p.Text))
 	}
 	return sentence(parts)

@@ -154,8 +154,11 @@ func (r *reporter) marginText(rim *thermal.RimResult) string {
 		return ""
 	}
 	s := spareText(rim.MarginK, r.u)
-	if k := rim.Risk; k != nil && finite(k.MarginK.P05) && finite(k.MarginK.P95) {
-		s += " (" + fromTo(k.MarginK, r.u) + ")"
+	if k := rim.DecidingMarginK(); rim.Risk != nil && finite(k.P05) && finite(k.P95) {
+		s += " (" + fromTo(k, r.u) + ")"
+	}
+	if rim.Verdict == thermal.Over && rim.MarginK > 0 {
+		s += " in the central estimate, though most draws are over a limit"
 	}
 	return s
 }

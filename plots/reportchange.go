@@ -36,7 +36,7 @@ func (r *reporter) changeTables(o *thermal.Outlook) []reportTable {
 
 // now says how rim i stands without a change.
 func (r *reporter) now(i int) string {
-	if m := r.a.Rims[i].MarginK; finite(m) {
+	if m := r.a.Rims[i].LeastMarginK(); finite(m) {
 		return ", now " + spareText(m, r.u)
 	}
 	return ""
@@ -48,7 +48,7 @@ func (r *reporter) changeCell(c thermal.Change, i int) string {
 	if i >= len(c.Rims) || !finite(c.Rims[i].CoolerK) {
 		return noFigure
 	}
-	k, now := c.Rims[i], r.a.Rims[i].MarginK
+	k, now := c.Rims[i], r.a.Rims[i].LeastMarginK()
 	if !k.Applies {
 		if t := r.tag(i); t != "" {
 			return "not on " + t
@@ -70,7 +70,12 @@ func (r *reporter) changeCell(c thermal.Change, i int) string {
 
 // rests says where to let the rims cool.
 func (r *reporter) rests(o *thermal.Outlook) []string {
-	var out []string
+	out := r.toldAll(o.Notes)
+	none := r.withoutStops(o)
+	if none != "" {
+		out = append(out, none)
+	}
+	found := false
 	for _, rest := range o.Rests {
 		who := "this rim"
 		for i := range r.a.Rims {
@@ -79,9 +84,9 @@ func (r *reporter) rests(o *thermal.Outlook) []string {
 			}
 		}
 		if len(rest.Stops) == 0 {
-			out = append(out, "For "+who+" no stops were found that keep it within its limits.")
 			continue
 		}
+		found = true
 		var stops []string
 		steep := 0
 		for _, s := range rest.Stops {
@@ -90,19 +95,39 @@ func (r *reporter) rests(o *thermal.Outlook) []string {
 				steep++
 			}
 		}
-		text := fmt.Sprintf("Stops for %s: %s%s; then a limit is reached in %s draws", who, listed(stops), steepWords(steep, len(stops)), outOf100(rest.Chance.P))
-		if rest.Draws > 0 {
-			text += " (" + number(float64(rest.Draws), 0) + " made)"
+		besides := ""
+		if len(r.a.Setup.Stops) > 0 {
+			besides = " besides those planned"
 		}
+		text := fmt.Sprintf("Stops for %s%s: %s%s; then a limit is reached in %s draws", who, besides, listed(stops), steepWords(steep, len(stops)), outOf100(rest.Chance.P))
 		if !rest.Serves {
-			text += ", which is still not within"
+			text += ", too many to call it within"
 		}
 		out = append(out, text+".")
 	}
-	if len(out) > 0 {
-		out = append(out, "By a quick search: planning at length may find fewer or shorter stops.")
+	if found {
+		out = append(out, "By a quick search, checked with "+number(float64(o.Rests[0].Draws), 0)+" draws that it has not seen: planning at length may find others, fewer or shorter ones.")
 	}
 	return out
+}
+
+// withoutStops names the rims for which no stops were found, "" for none.
+func (r *reporter) withoutStops(o *thermal.Outlook) string {
+	var who []string
+	for _, rest := range o.Rests {
+		for i := range r.a.Rims {
+			if r.a.Rims[i].ID == rest.RimID && len(rest.Stops) == 0 {
+				who = append(who, r.called(i))
+			}
+		}
+	}
+	if len(who) == 0 {
+		return ""
+	}
+	if len(who) > 1 {
+		return "For " + listed(who) + " no stops were found that keep them within their limits."
+	}
+	return "For " + who[0] + " no stops were found that keep it within its limits."
 }
 
 // stop says where to stop and for how long.

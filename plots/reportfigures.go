@@ -42,7 +42,7 @@ func (r *reporter) descentFigure(bare bool) reportFigure {
 func (r *reporter) sectionFigure(bare bool) reportFigure {
 	return r.draw(reportFigure{
 		id: "sections", title: "The rims cut through", about: r.aboutSections(),
-		caption: "The rims cut through at their hottest moment.",
+		caption: "The rims cut through, each when its brake track is hottest.",
 	}, bare, composeSections)
 }
 

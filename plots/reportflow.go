@@ -146,14 +146,19 @@ func (p *paper) figure(from int, sc *scene) {
 		if !ok {
 			break
 		}
-		p.place(from, upper)
+		from = p.place(from, upper) + 1 // what is below comes after
 		sc = lower
 	}
 	p.place(from, sc)
 }
 
-func (p *paper) place(from int, sc *scene) {
-	for _, g := range p.pages[from:] {
+// place puts a figure on the first page from the given one on that has room, or on a new
+// one, and tells which page that is.
+func (p *paper) place(from int, sc *scene) int {
+	for i, g := range p.pages {
+		if i < from {
+			continue
+		}
 		top := g.used
 		if top > pageMargin {
 			top += pageGap
@@ -161,7 +166,7 @@ func (p *paper) place(from int, sc *scene) {
 		if top+sc.h <= p.foot() {
 			g.figures = append(g.figures, placedFigure{sc, (p.w - sc.w) / 2, top})
 			g.used = top + sc.h
-			return
+			return i
 		}
 	}
 	p.turn()
@@ -171,4 +176,5 @@ func (p *paper) place(from int, sc *scene) {
 	}
 	g.figures = append(g.figures, placedFigure{sc, (p.w - sc.w) / 2, pageMargin})
 	g.used = pageMargin + sc.h
+	return len(p.pages) - 1
 }

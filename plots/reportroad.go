@@ -13,7 +13,7 @@ import (
 
 // mostDescents is how many descents the handout lists, mostAcross how many rims
 // share a table: more would not fit a telephone.
-const mostDescents, mostAcross = 6, 3
+const mostDescents, mostAcross = 5, 3
 
 // across divides the rims among tables, as evenly as can be.
 func (r *reporter) across() [][]int {

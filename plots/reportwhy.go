@@ -11,11 +11,8 @@ func (r *reporter) why() []string {
 	if s := r.sharePhrase(); s != "" {
 		out = append(out, s)
 	}
-	first := true
-	for i := range r.a.Rims {
-		if s := r.spread(i, first); s != "" {
-			out, first = append(out, s), false
-		}
+	if checkSections(r.a) == nil {
+		out = append(out, sectionWords(r.a.Rims, rimsWithField(r.a.Rims), r.u))
 	}
 	return out
 }
@@ -29,8 +26,12 @@ func (r *reporter) sharePhrase() string {
 	d := r.a.Descents[k]
 	in := d.Energy.PotentialJ + d.Energy.PedalJ
 	brakes := d.Energy.BrakesJ()
-	if !finite(in) || !finite(brakes) || !(in > 0) || brakes > in {
+	if !finite(in) || !finite(brakes) || !(in > 0) {
 		return ""
+	}
+	if !(d.Energy.AirJ > 0) || brakes > in {
+		// Wind or speed brings energy too: parts of the drop would mislead.
+		return fmt.Sprintf("On descent %d, over a drop of %s, the brakes turn %s kJ into heat.", k+1, r.height(d.DropM), cell(brakes/1000, 0))
 	}
 	from := "the drop brings"
 	if d.Energy.PedalJ > 0.005*in {
@@ -54,32 +55,4 @@ func (r *reporter) hottestDescent() (int, bool) {
 		}
 	}
 	return best, best >= 0
-}
-
-// Parts of the track's rise that the spokes' side comes to, above and below
-// which a sentence says that the heat spreads or stays; common practice, no source.
-const spreadsFrom, staysBelow = 0.6, 0.3
-
-// spread says how far the heat gets through rim i at its hottest moment. The first
-// rim to be told of explains the places.
-func (r *reporter) spread(i int, first bool) string {
-	f := r.a.Rims[i].Field
-	if f == nil || !finite(f.TrackC) || !finite(f.SpokeBedC) || !finite(f.AirC) {
-		return ""
-	}
-	track, bed := r.temp(f.TrackC), r.temp(f.SpokeBedC)
-	s := fmt.Sprintf("On %s it is %s and %s", r.called(i), track, bed)
-	if first {
-		s = fmt.Sprintf("When %s is hottest its brake track is at %s, and its spoke bed, where the spokes sit, at %s", r.called(i), track, bed)
-	}
-	switch rise := f.TrackC - f.AirC; {
-	case !(rise > 10):
-	case (f.SpokeBedC-f.AirC)/rise < staysBelow:
-		s += ": the heat stays near the track"
-	case (f.SpokeBedC-f.AirC)/rise > spreadsFrom:
-		s += ": the heat spreads through the whole rim"
-	default:
-		s += ": part of the heat spreads through the rim"
-	}
-	return s + "."
 }

@@ -31,47 +31,12 @@ func (s *sectionSheet) momentText(r *thermal.RimResult) string {
 	return text
 }
 
-// What a rim does with its heat is told by the part of the track's warmth over the air
-// that is gone at the spoke bed: from keepsPart on the heat is kept above, up to
-// spreadsPart it is spread. It is kept at the track alone where bedPart is gone at the
-// rim bed already. Of a rim less than warmK over the air nothing is said. Common
-// practice, no source.
-const (
-	keepsPart, spreadsPart = 0.6, 0.3
-	bedPart                = 0.2
-	warmK                  = 15.0
-	// mostWays is up to how many rims the way from track to spoke bed is told.
-	mostWays = 4
-)
-
-// A heatHabit is what a rim does with its heat.
-type heatHabit int
-
-const (
-	habitNone heatHabit = iota
-	habitKeeps
-	habitKeepsAbove
-	habitSpreads
-)
-
-func habitOf(f *thermal.Field) heatHabit {
-	warm, drop := f.TrackC-f.AirC, f.TrackC-f.SpokeBedC
-	switch {
-	case !(warm >= warmK):
-		return habitNone
-	case drop >= keepsPart*warm && f.TrackC-f.BedC >= bedPart*warm:
-		return habitKeeps
-	case drop >= keepsPart*warm:
-		return habitKeepsAbove
-	case drop >= 0 && drop <= spreadsPart*warm:
-		return habitSpreads
-	}
-	return habitNone
-}
+// mostWays is up to how many rims the way from track to spoke bed is told.
+const mostWays = 4
 
 // sectionWords tells what the picture shows, in the numbers of the rims shown.
 func sectionWords(rims []thermal.RimResult, shown []int, u units) string {
-	said := map[heatHabit][]string{}
+	said := map[thermal.HeatHabit][]string{}
 	var drops []string
 	verb, warmest := "", math.Inf(-1)
 	for _, i := range shown {
@@ -93,25 +58,25 @@ func sectionWords(rims []thermal.RimResult, shown []int, u units) string {
 			verb, drop = v, v+drop
 		}
 		drops = append(drops, drop)
-		said[habitOf(f)] = append(said[habitOf(f)], tag)
+		said[f.Habit()] = append(said[f.Habit()], tag)
 		warmest = max(warmest, f.TrackC-f.AirC)
 	}
 	text := "From brake track to spoke bed the temperature " + listed(drops) + "."
 	if warmest <= 0 {
 		return text + " No track is warmer than the air."
 	}
-	if warmest < warmK {
+	if warmest < thermal.WarmK {
 		return text + " No track is more than " + gapText(math.Ceil(u.temp(warmest)-u.temp(0)), u) + " warmer than the air."
 	}
 	var says []string
 	for _, h := range []struct {
-		habit     heatHabit
+		habit     thermal.HeatHabit
 		one, more string
 		where     string
 	}{
-		{habitKeeps, "keeps", "keep", "at the track"},
-		{habitKeepsAbove, "keeps", "keep", "in track and rim bed"},
-		{habitSpreads, "spreads", "spread", "through the whole section"},
+		{thermal.KeepsAtTrack, "keeps", "keep", "at the track"},
+		{thermal.KeepsAbove, "keeps", "keep", "in track and rim bed"},
+		{thermal.SpreadsAll, "spreads", "spread", "through the whole section"},
 	} {
 		tags := said[h.habit]
 		if len(tags) == 0 {

@@ -3,6 +3,7 @@ package plots
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"codeberg.org/go-fonts/liberation/liberationsansbold"
 	"codeberg.org/go-fonts/liberation/liberationsansregular"
@@ -101,7 +102,7 @@ func unbroken(s string) []string {
 	open := false
 	for _, w := range strings.Fields(s) {
 		n := len(out)
-		if n > 0 && (open || len(w) <= 3 && strings.ContainsAny(out[n-1][len(out[n-1])-1:], "0123456789")) {
+		if n > 0 && (open || utf8.RuneCountInString(strings.TrimRight(w, ".,;:)")) <= 3 && strings.ContainsAny(out[n-1][len(out[n-1])-1:], "0123456789")) {
 			out[n-1] += " " + w
 		} else {
 			out = append(out, w)

@@ -147,7 +147,7 @@ func (c *composer) footText() []string {
 	}
 	if d := c.a.Sampling; d != nil && signs != "" {
 		s += fmt.Sprintf(" %s: nine of ten of %s draws (seed %d) of what is not known exactly, above all how well air cools a rim,"+
-			" for each place by itself: no ride need follow an edge.", signs, number(float64(d.Samples), 0), d.Seed)
+			" the highest on each %s of road by itself: no ride need follow an edge.", signs, number(float64(d.Samples), 0), d.Seed, c.stretchText())
 	} else {
 		s += " How well air cools a rim (the film coefficient) is uncertain."
 	}
@@ -156,6 +156,17 @@ func (c *composer) footText() []string {
 		out = append(out, "Only "+tagList(c.banded(), len(rims))+" have a band: more would hide each other.")
 	}
 	return append(out, assumedText(rims)+makerHolds)
+}
+
+// stretchText is how long the stretches are that bands are told for.
+func (c *composer) stretchText() string {
+	for i := range c.a.Rims {
+		if l := c.a.Rims[i].Along; l != nil && len(l.DistM) > 1 {
+			m := c.u.height(l.DistM[1] - l.DistM[0])
+			return number(m, 0) + " " + c.u.heightUnit()
+		}
+	}
+	return "stretch"
 }
 
 // assumedText says whose limits are assumed.

@@ -132,8 +132,8 @@ func (m *wayMarker) stops() {
 	}
 	for _, advice := range m.a.Outlook.Rests {
 		i := slices.IndexFunc(m.a.Rims, func(r thermal.RimResult) bool { return r.ID == advice.RimID })
-		if i < 0 {
-			continue
+		if i < 0 || !advice.Serves {
+			continue // stops that do not serve are not worth a place on a device
 		}
 		// A2 is the second stop for rim A; with tags in figures a point parts them.
 		tag := tagOf(i, len(m.a.Rims))

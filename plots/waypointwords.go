@@ -212,12 +212,15 @@ func (m *wayMarker) restWords(i int, advice thermal.RestAdvice, s thermal.CoolSt
 	case n > 2:
 		stops = fmt.Sprintf("all %d stops", n)
 	}
+	if len(m.a.Setup.Stops) > 0 {
+		stops += " and those planned"
+	}
 	serves := "few enough to call it within"
 	if !advice.Serves {
 		serves = "too many to call it within"
 	}
-	return fmt.Sprintf("Advised for %s, at %s: %s%s. With %s %s of the draws reach a limit: %s. %s",
-		smallFirst(m.who(i)), m.at(s.AtM), m.rest(s.S, s.RollMps), steep, stops, thermal.ChanceWords(advice.Chance.P), serves, restCare)
+	return fmt.Sprintf("Advised for %s, at %s: %s%s. With %s %s of %s draws reach a limit: %s. %s",
+		smallFirst(m.who(i)), m.at(s.AtM), m.rest(s.S, s.RollMps), steep, stops, thermal.ChanceWords(advice.Chance.P), number(float64(advice.Draws), 0), serves, restCare)
 }
 
 func smallFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }

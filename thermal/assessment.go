@@ -371,7 +371,7 @@ type Trace struct {
 	// LatDeg and LonDeg are WGS84 degrees.
 	LatDeg, LonDeg []float64
 	// AirC is the air that the wheels meet, °C. FrontBrakeW and RearBrakeW are the
-	// mean power of each brake since the entry before, W.
+	// mean power of each brake since the entry before, while the bicycle moves, W.
 	AirC, FrontBrakeW, RearBrakeW []float64
 	// HairpinM are the middles of the hairpins, metres along the route, rising.
 	HairpinM []float64

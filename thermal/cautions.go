@@ -78,6 +78,11 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 		u.rimCautions(&l, r, s.Wheels[i], slices.Contains(s.Assumed, "tyre-kpa"))
 	}
 	for _, r := range a.Rims {
+		if k, ok := a.hottestAtStop(&r); ok {
+			l.of(r.Name, "On {} the brake track is hottest in braking to the planned stop at %s: another place for it may serve better.", u.place(k))
+		}
+	}
+	for _, r := range a.Rims {
 		if d, ok := doubtOf(p, &r); ok {
 			l.of(r.Name, "The hottest place of {}, or the first over its limit, lies at or just after a stretch of road that is in doubt (%s, %s to %s): check the route there.", d.Why, u.place(d.StartM), u.place(d.EndM))
 		}
@@ -166,6 +171,31 @@ func (u phrasing) askedCautions(w Wheel) []string {
 	return l.sentences()
 }
 
+// toStopM is how far before a planned stop the braking to it begins, m; common practice,
+// no source.
+const toStopM = 60.0
+
+// hottestAtStop says whether a rim is hottest in braking to a planned stop, and where that
+// is, m.
+func (a *Assessment) hottestAtStop(r *RimResult) (atM float64, ok bool) {
+	for _, k := range a.Trace.Stands {
+		if !k.Recorded && r.PeakAtM > k.AtM-toStopM && r.PeakAtM <= k.AtM+1 {
+			return k.AtM, true
+		}
+	}
+	return 0, false
+}
+
+// chanceOn is the chance of reaching the limit of a place.
+func (r *RimResult) chanceOn(on string) float64 {
+	for _, l := range r.Risk.Limits {
+		if l.On == on {
+			return l.Chance.P
+		}
+	}
+	return r.Risk.Chance.P
+}
+
 // rimCautions says what one candidate adds. assumedPressure tells that nobody
 // gave the tyre's pressure.
 func (u phrasing) rimCautions(say *cautionList, r RimResult, w Wheel, assumedPressure bool) {
@@ -173,6 +203,8 @@ func (u phrasing) rimCautions(say *cautionList, r RimResult, w Wheel, assumedPre
 	for _, l := range r.Limits {
 		switch {
 		case l.MarginK > 0 && l.Verdict != Over:
+		case l.MarginK > 0 && r.Risk != nil:
+			say.of(r.Name, "On {} the %s passes what it is taken to bear in %s of the draws, though not in the central estimate.", l.On, ChanceWords(r.chanceOn(l.On)))
 		case l.On == OnTyreSide:
 			say.of(r.Name, "On {} the tyre side gets hotter than a %s is taken to bear: tube, tape or bead may fail, suddenly.", w.TyreSide.Name)
 		case l.On == OnFairing:

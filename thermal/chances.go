@@ -33,6 +33,20 @@ type Percentiles struct {
 	P95 float64 `json:"p95"`
 }
 
+// DecidingMarginK is what the draws leave to the deciding limit, the zero value without
+// draws.
+func (r *RimResult) DecidingMarginK() Percentiles {
+	if r.Risk == nil {
+		return Percentiles{}
+	}
+	for _, l := range r.Risk.Limits {
+		if l.On == r.LimitOn {
+			return l.MarginK
+		}
+	}
+	return r.Risk.MarginK
+}
+
 // A Chance is a part of the draws. Low and High bound it, 95 %, as far as the
 // number of draws goes; what is wrong with the model or the spreads is not in
 // them.

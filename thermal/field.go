@@ -38,7 +38,7 @@ func (c *candidateRuns) of(wheel int) *wheelRun {
 	return &c.rear
 }
 
-// fieldOf is the section of a wheel at its hottest moment.
+// fieldOf is the section of a wheel when its brake track is hottest.
 func fieldOf(w Wheel, d *ride.Duty, r *wheelRun, wheel string) *Field {
 	n, g := &r.hottest, w.Rim.Geometry
 	c := func(k float64) float64 { return k - air.ZeroCelsiusK }
@@ -76,4 +76,43 @@ func FieldBounds(rims []RimResult) (lo, hi float64, ok bool) {
 		}
 	}
 	return lo, hi, lo <= hi
+}
+
+// A HeatHabit is what a rim does with the heat of its brake track.
+type HeatHabit int
+
+const (
+	// NoHabit: neither, or the track is hardly warmer than the air.
+	NoHabit HeatHabit = iota
+	// KeepsAtTrack keeps it at the track, KeepsAbove in track and rim bed; SpreadsAll
+	// spreads it through the whole section.
+	KeepsAtTrack
+	KeepsAbove
+	SpreadsAll
+)
+
+// It is told by the part of the track's warmth over the air that is gone at the spoke
+// bed: from keepsPart on the heat is kept above, up to spreadsPart it is spread. It is
+// kept at the track alone where bedPart is gone at the rim bed already. Of a rim less than
+// WarmK over the air, K, nothing is said. Common practice, no source.
+const (
+	keepsPart, spreadsPart = 0.6, 0.3
+	bedPart                = 0.2
+	WarmK                  = 15.0
+)
+
+// Habit says what the rim does with its heat at that moment.
+func (f *Field) Habit() HeatHabit {
+	warm, drop := f.TrackC-f.AirC, f.TrackC-f.SpokeBedC
+	switch {
+	case !(warm >= WarmK):
+		return NoHabit
+	case drop >= keepsPart*warm && f.TrackC-f.BedC >= bedPart*warm:
+		return KeepsAtTrack
+	case drop >= keepsPart*warm:
+		return KeepsAbove
+	case drop >= 0 && drop <= spreadsPart*warm:
+		return SpreadsAll
+	}
+	return NoHabit
 }

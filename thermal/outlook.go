@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"rimheat/route"
 	"rimheat/thermal/ride"
@@ -15,6 +16,8 @@ type Outlook struct {
 	// Changes are tried one at a time, in the central estimate and with the reduced
 	// model.
 	Changes []Change `json:"changes"`
+	// Notes say what must be known of them.
+	Notes []string `json:"notes"`
 	// Rests are where to let the rims cool, one entry for each candidate that is not
 	// within its limits, in their order; none for a recording or without draws.
 	Rests []RestAdvice `json:"rests"`
@@ -54,6 +57,8 @@ const (
 	earliestS = 4 * 3600.0
 	// slowerMps is by how much the cap is lowered.
 	slowerMps = 10 / 3.6
+	// turnsTried is how many moments for a turn of the brakes to begin are tried.
+	turnsTried = 5
 	// alikeShare is how near to one half a share of the brakes counts as even.
 	alikeShare = 0.04
 )
@@ -153,11 +158,9 @@ func (a *Assessment) look(ctx context.Context, p *route.Profile, s Setup, famili
 		}
 		a.Outlook.Changes = append(a.Outlook.Changes, c)
 	}
-	if d == nil || p.Ride != nil {
-		return nil
-	}
+	a.Outlook.Notes = a.notes(d != nil, p.Ride != nil)
 	for i := range a.Rims {
-		if a.Rims[i].Verdict == Within {
+		if a.Rims[i].Verdict == Within || d == nil || p.Ride != nil {
 			continue
 		}
 		r, err := d.rests(ctx, p, s, i)
@@ -167,6 +170,36 @@ func (a *Assessment) look(ctx context.Context, p *route.Profile, s Setup, famili
 		a.Outlook.Rests = append(a.Outlook.Rests, *r)
 	}
 	return nil
+}
+
+// notes say what must be known of the changes tried.
+func (a *Assessment) notes(drawn, recorded bool) []string {
+	notes := []string{fmt.Sprintf("To spare in the central estimate is not yet within: that takes fewer than %.0f of 100 draws over a limit.", 100*MarginalChance)}
+	if slices.ContainsFunc(a.Outlook.Changes, func(c Change) bool { return c.ID == "share" }) {
+		notes = append(notes, "An even share asks more of the rear brake: a rear wheel that brakes hard skids, on a steep, wet or loose road above all.")
+	}
+	all := true
+	for i := range a.Rims {
+		all = all && a.Rims[i].Verdict == Within
+	}
+	switch {
+	case all:
+	case recorded:
+		notes = append(notes, "Stops were not looked for: a recorded ride has its own.")
+	case !drawn:
+		notes = append(notes, "Stops were not looked for: nothing was drawn.")
+	}
+	return notes
+}
+
+// LeastMarginK is what the central estimate leaves to the limit that it comes nearest to,
+// K, whichever that is; the deciding limit is the one most likely to be reached.
+func (r *RimResult) LeastMarginK() float64 {
+	least := r.MarginK
+	for _, l := range r.Limits {
+		least = min(least, l.MarginK)
+	}
+	return least
 }
 
 // compare takes the difference of two runs of the reduced model off the peaks of the
@@ -183,17 +216,51 @@ func (c *ChangedRim) compare(r *RimResult, before, after hottest) {
 	}
 }
 
-// central rides the central world with the reduced models: the hottest temperatures of
-// the whole ride, of each candidate.
+// central rides the central world with the reduced models, in the steps of an assessment:
+// the hottest temperatures of the whole ride, of each candidate. Where the brakes work by
+// turns it is the mean over when a turn begins, which is chance.
 func central(p *route.Profile, s Setup, families []*rim.Family) ([]hottest, error) {
 	m, err := newSampler(p, s, families, nil)
 	if err != nil {
 		return nil, err
 	}
+	t := m.doubts.central()
+	phases := 1
+	if t.style.Habit == ride.Alternate {
+		phases = turnsTried
+	}
 	out := make([]hottest, len(s.Wheels))
 	for i := range out {
 		out[i] = hottest{peaks: make([]float64, places)}
-		out[i].clear()
 	}
-	return out, m.newRider().ride(m.doubts.central(), func(i int) hottest { return out[i] })
+	once := hottest{peaks: make([]float64, places)}
+	r := m.newRider()
+	ridden := ride.NewPlan
+	if p.Ride != nil {
+		ridden = ride.NewReplay
+	}
+	for k := range phases {
+		t.style.TurnS = ride.TurnOfBrakesS * float64(k) / float64(phases)
+		plan, err := ridden(p, t.load, t.weather, t.resistance, t.style)
+		if err != nil {
+			return nil, err
+		}
+		duty := plan.Duty(StandS)
+		for i, w := range s.Wheels {
+			model, err := r.wheel(i, w, t)
+			if err != nil {
+				return nil, err
+			}
+			once.clear()
+			for _, power := range hotterWheels(duty, t.style) {
+				if err := heatUp(model, duty, power, t.weather, nil, once); err != nil {
+					return nil, err
+				}
+			}
+			for j, c := range once.peaks {
+				out[i].peaks[j] += c / float64(phases)
+			}
+		}
+	}
+	return out, nil
 }

@@ -7,6 +7,7 @@ import (
 	"runtime"
 	"testing"
 
+	"rimheat/route"
 	"rimheat/testdata/roads"
 	"rimheat/thermal/ride"
 )
@@ -19,9 +20,16 @@ func shortPass() []roads.Slope {
 // What a change is said to do is what two assessments of their own differ by, and the
 // peaks and margins said are those of the assessment less that.
 func TestOutlookIsTheDifference(t *testing.T) {
-	p := slopesOf(t, 1500, shortPass()...)
+	for _, p := range []*route.Profile{slopesOf(t, 1500, shortPass()...), demoRoad(t, "two_passes_hot.gpx")} {
+		outlookIsTheDifference(t, p)
+	}
+}
+
+func outlookIsTheDifference(t *testing.T, p *route.Profile) {
+	t.Helper()
 	s := drawing(t, 100, "carbon-deep", "alu-classic")
 	s.Sampling.Samples, s.Outlook = 0, true
+	s.Load.LuggageKg = 12
 	s.Weather.Daily = ride.Daily{On: true, StartS: 13 * 3600, MinK: 273.15 + 20, MaxK: 273.15 + 36}
 	a := assessed(t, p, s)
 	if a.Outlook == nil || len(a.Outlook.Rests) != 0 {
@@ -36,9 +44,19 @@ func TestOutlookIsTheDifference(t *testing.T) {
 		seen[c.ID] = true
 		changed := byHand[c.Text]
 		changed.Outlook = false
-		b := assessed(t, p, changed)
+		// By turns it is chance which brake works in the hottest bend: the mean of when
+		// a turn begins.
+		n := 1
+		if changed.Style.Habit == ride.Alternate {
+			n = turnsTried
+		}
+		var after []*Assessment
+		for k := range n {
+			changed.Style.TurnS = ride.TurnOfBrakesS * float64(k) / float64(n)
+			after = append(after, assessed(t, p, changed))
+		}
 		for i, r := range c.Rims {
-			was, is := a.Rims[i], b.Rims[i]
+			was := a.Rims[i]
 			if r.RimID != was.ID {
 				t.Fatalf("%s: rim %s in place of %s", c.ID, r.RimID, was.ID)
 			}
@@ -48,20 +66,27 @@ func TestOutlookIsTheDifference(t *testing.T) {
 				}
 				continue
 			}
-			peak := math.NaN()
-			for _, l := range is.Limits {
-				if l.On == was.LimitOn {
-					peak = l.PeakC
+			peakC, peaksC := 0.0, make([]float64, len(was.Limits))
+			for _, b := range after {
+				for k, l := range b.Rims[i].Limits {
+					peaksC[k] += l.PeakC / float64(n)
 				}
 			}
-			if d := was.JudgedPeakC - peak; !(math.Abs(d-r.CoolerK) < 2) {
+			leftK := math.Inf(1)
+			for k, l := range was.Limits {
+				leftK = min(leftK, l.LimitC-peaksC[k])
+				if l.On == was.LimitOn {
+					peakC = peaksC[k]
+				}
+			}
+			if d := was.JudgedPeakC - peakC; !(math.Abs(d-r.CoolerK) < 0.5) {
 				t.Errorf("%s on %s: %.1f K cooler, by two assessments %.1f K", c.Text, r.RimID, r.CoolerK, d)
 			}
 			if math.Abs(was.JudgedPeakC-r.CoolerK-r.PeakC) > 1e-9 {
 				t.Errorf("%s on %s: %.2f K cooler than %.2f °C is not %.2f °C", c.Text, r.RimID, r.CoolerK, was.JudgedPeakC, r.PeakC)
 			}
-			if math.Abs(r.MarginK-is.MarginK) > 2 {
-				t.Errorf("%s on %s: margin %.1f K, by an assessment %.1f K", c.Text, r.RimID, r.MarginK, is.MarginK)
+			if !(math.Abs(r.MarginK-leftK) < 0.5) {
+				t.Errorf("%s on %s: margin %.1f K, by an assessment %.1f K", c.Text, r.RimID, r.MarginK, leftK)
 			}
 		}
 	}
@@ -114,7 +139,7 @@ func TestRestsServeOnAnyCores(t *testing.T) {
 		t.Fatalf("%s, %s, rests %+v", a.Rims[0].Verdict, a.Rims[1].Verdict, a.Outlook.Rests)
 	}
 	alu, carbon := a.Outlook.Rests[0], a.Outlook.Rests[1]
-	if len(alu.Stops) == 0 || !alu.Serves || alu.Chance.P >= MarginalChance || alu.Draws > 200 {
+	if len(alu.Stops) == 0 || !alu.Serves || alu.Chance.P > aimedChance || alu.Draws != checkDraws {
 		t.Fatalf("advice for the aluminium rim %+v", alu)
 	}
 	if carbon.Serves {
@@ -133,10 +158,11 @@ func TestRestsServeOnAnyCores(t *testing.T) {
 			t.Errorf("stop %+v", k)
 		}
 	}
+	// Many draws of another seed: what neither search nor check has seen.
+	with.Sampling.Samples, with.Sampling.Seed = 2000, 4711
 	b := assessed(t, p, with)
-	// All draws instead of those that checked.
-	if got := b.Rims[0].Risk.Chance.P; got >= a.Rims[0].Risk.Chance.P || got > 0.08 {
-		t.Errorf("with the stops a limit is reached in %.1f %% of all draws, without in %.1f %%, said %.1f %%", 100*got, 100*a.Rims[0].Risk.Chance.P, 100*alu.Chance.P)
+	if got := b.Rims[0].Risk.Chance.P; got >= a.Rims[0].Risk.Chance.P || got > alu.Chance.High || b.Rims[0].Verdict != Within {
+		t.Errorf("with the stops a limit is reached in %.1f %% of all draws, without in %.1f %%, said %.1f %% (%.1f to %.1f)", 100*got, 100*a.Rims[0].Risk.Chance.P, 100*alu.Chance.P, 100*alu.Chance.Low, 100*alu.Chance.High)
 	}
 	if len(b.Setup.Stops) != len(alu.Stops) || len(b.Trace.Stands) != len(alu.Stops) {
 		t.Errorf("%d planned stops, %d in the setup, %d on the road", len(alu.Stops), len(b.Setup.Stops), len(b.Trace.Stands))

@@ -3,7 +3,6 @@ package thermal
 import (
 	"cmp"
 	"context"
-	"math"
 	"slices"
 
 	"rimheat/route"
@@ -18,23 +17,31 @@ type RestAdvice struct {
 	RimID string `json:"rim"`
 	// Stops is empty where the search found none that do; Chance is then 0.
 	Stops []CoolStop `json:"stops"`
-	// Chance is that of reaching a limit with these stops, by so many draws.
+	// Chance is that of reaching a limit with these stops, besides those that are planned,
+	// by so many draws that the search has not seen.
 	Chance Chance `json:"chance"`
 	Draws  int    `json:"draws"`
-	// Serves says that fewer than MarginalChance of the draws do.
+	// Serves says that so few of them do that the rim may be called within.
 	Serves bool `json:"serves"`
 }
 
 const (
-	// A quick search asks hardSet draws instead of all: those that decide whether
-	// fewer than MarginalChance of all are over. checkBlocks blocks of the design
-	// check what it finds; one that the check refutes is made again, with the draws
-	// that then decide, as long as fewer than restsAsked sets have been tried. Of those
-	// restsPolished may be for making stops shorter, each time.
-	hardSet, checkBlocks      = 2, 4
+	// A quick search asks a few draws instead of all: hardPart of them, leastHard at
+	// least, those that decide whether fewer than aimedChance of all are over. What it
+	// finds is checked with checkDraws that it has not seen. One that the check refutes
+	// is made again, with the draws that then decide, as long as fewer than restsAsked
+	// sets have been tried; of those restsPolished may be for making stops shorter, each
+	// time.
+	hardPart, leastHard       = 1.0 / 250, 2
+	checkDraws                = 200
 	restsAsked, restsPolished = 140, 50
+	// aimedChance is less than MarginalChance: stops are chosen by a few draws, and a
+	// chance that is read off others must not be all but MarginalChance to be called less.
+	aimedChance = 0.7 * MarginalChance
 	// restsFarthest is how many places before a crossing are looked at.
 	restsFarthest = 10
+	// checkSeed tells the seed of the check from that of the draws.
+	checkSeed = 0x5c0e1e55
 )
 
 // drawn is what is left of drawing for further questions.
@@ -49,15 +56,21 @@ type drawn struct {
 func (d *drawn) rests(ctx context.Context, p *route.Profile, s Setup, candidate int) (*RestAdvice, error) {
 	w := s.Wheels[candidate]
 	s.Wheels, s.Style.Pauses = []Wheel{w}, slices.Clone(s.Style.Pauses)
-	q := &inquiry{profile: p, setup: s, limits: limitsOf(w), design: d.design.FirstBlocks(checkBlocks)}
+	q := &inquiry{profile: p, setup: s, limits: limitsOf(w)}
 	if d.families != nil {
 		q.families = d.families[candidate : candidate+1]
 	}
-	best := &RestAdvice{RimID: w.Rim.ID, Stops: []CoolStop{}, Chance: Chance{P: 2}, Draws: q.design.Len()}
+	best := &RestAdvice{RimID: w.Rim.ID, Stops: []CoolStop{}, Chance: Chance{P: 2}, Draws: checkDraws}
 	hard := *q
 	hard.design = decisive(d.design, d.leastK[candidate])
-	left := restsAsked
-	if asked, err := q.replyTo(d.leastK[candidate][:q.design.Len()]); err == nil && asked.Chance.P >= OverChance {
+	left, seed := restsAsked, s.Sampling.Seed^checkSeed
+	over := 0
+	for _, k := range d.leastK[candidate] {
+		if k <= 0 {
+			over++
+		}
+	}
+	if float64(over) >= OverChance*float64(len(d.leastK[candidate])) {
 		left /= 4 // stops hardly ever serve there
 	}
 	for left > 0 {
@@ -75,6 +88,11 @@ func (d *drawn) rests(ctx context.Context, p *route.Profile, s Setup, candidate 
 			return nil, err
 		}
 		left -= z.asked
+		// Each time others, which the search has not seen.
+		seed++
+		if q.design, err = design(Sampling{Samples: checkDraws, Seed: seed}); err != nil {
+			return nil, err
+		}
 		leastK, err := q.leastMargins(ctx, z.with(pauses))
 		if err != nil {
 			return nil, err
@@ -84,7 +102,7 @@ func (d *drawn) rests(ctx context.Context, p *route.Profile, s Setup, candidate 
 			return nil, err
 		}
 		if reply.Chance.P < best.Chance.P {
-			best.Stops, best.Chance, best.Serves = coolStops(p, pauses), reply.Chance, reply.Within()
+			best.Stops, best.Chance, best.Serves = coolStops(p, pauses), reply.Chance, reply.Chance.P <= aimedChance
 		}
 		if best.Serves {
 			break
@@ -98,8 +116,7 @@ func (d *drawn) rests(ctx context.Context, p *route.Profile, s Setup, candidate 
 	return best, nil
 }
 
-// decisive are the draws that decide whether fewer than MarginalChance of a design are
-// over: as few as that may be.
+// decisive are the draws that decide whether fewer than aimedChance of a design are over.
 func decisive(d *risk.Design, leastK []float64) *risk.Design {
 	order := make([]int, d.Len())
 	for k := range order {
@@ -107,8 +124,9 @@ func decisive(d *risk.Design, leastK []float64) *risk.Design {
 	}
 	// The hardest first.
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(leastK[a], leastK[b]) })
-	from := int(math.Ceil(MarginalChance*float64(len(order)))) - 1
-	return d.Only(order[from:min(from+hardSet, len(order))])
+	from := int(aimedChance * float64(len(order)))
+	hard := max(leastHard, int(hardPart*float64(len(order))))
+	return d.Only(order[from:min(from+hard, len(order))])
 }
 
 // coolStops tells where pauses are.

@@ -65,7 +65,7 @@ tyre-limit:
   rimheat assess ROUTE.gpx --style brisk --cap-kmh 50 --brake-habit alternate
   rimheat assess ROUTE.gpx --imperial --rider-kg 172 --air-temp 100
   rimheat assess ROUTE.gpx --setup SETUP.toml --plot FIGURE.svg --reasons REASONS.svg --strict
-  rimheat assess ROUTE.gpx --report HANDOUT.html --title "Sunday's passes" --gpx-out MARKED.gpx
+  rimheat assess ROUTE.gpx --report HANDOUT.html --title Sunday --gpx-out MARKED.gpx
   rimheat assess - --json <ROUTE.gpx`,
 		Args: oneRoute,
 		RunE: func(c *cobra.Command, args []string) error {

@@ -42,11 +42,11 @@ func products() []product {
 		}},
 		{flag: "plot", help: "draw temperature, height and grade along the route", endings: plots.Formats(), save: drawn(plots.Save)},
 		{flag: "map", help: "draw the route from above by temperature, for the rim that is worst placed", endings: plots.Formats(), outlook: true, save: drawn(plots.SaveRouteMap)},
-		{flag: "section", help: "draw the rims cut through at their hottest moment", endings: plots.Formats(), save: drawn(plots.SaveSections)},
+		{flag: "section", help: "draw the rims cut through when their brake tracks are hottest", endings: plots.Formats(), save: drawn(plots.SaveSections)},
 		{flag: "energy", help: "draw where the energy of each descent went", endings: plots.Formats(), save: drawn(plots.SaveEnergy)},
 		{flag: reasonsName, help: "draw on what the answer hangs", endings: plots.Formats(), draws: true, save: drawn(plots.SaveReasons)},
 		{flag: "gpx-out", help: "write the route with waypoints: limits, hottest places, stops, descents", endings: []string{"gpx"}, outlook: true, save: func(w io.Writer, _ string, m made) error { return plots.SaveGPX(w, m.a, m.profile.Track, m.opt) }},
-		{flag: "csv", help: "write the history along the route as a table, metric always", save: func(w io.Writer, _ string, m made) error { return plots.SaveHistory(w, m.a, m.opt) }},
+		{flag: "csv", help: "write the history along the route as a table, metric always", endings: []string{"csv"}, save: func(w io.Writer, _ string, m made) error { return plots.SaveHistory(w, m.a, m.opt) }},
 	}
 }
 

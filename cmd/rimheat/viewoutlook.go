@@ -17,9 +17,13 @@ func (v textView) outlook(b *bytes.Buffer, a *thermal.Assessment) {
 	b.WriteString("\nWhat would change it\n")
 	hanging(b, descentIndent, "One thing at a time, central estimate: how much cooler the place that decides peaks, and what is then left to the nearest limit (less than nothing: over it), "+u.gapUnit())
 	printBeside(b, a.Rims, func(rims []thermal.RimResult) *descentTable { return v.outlookTable(o.Changes, rims) })
+	b.WriteString("\n")
+	for _, n := range o.Notes {
+		hanging(b, descentIndent, n)
+	}
 	for _, r := range o.Rests {
 		b.WriteString("\n")
-		labelled(b, clean(r.RimID), v.rests(r))
+		labelled(b, clean(r.RimID), v.rests(r, len(a.Setup.Stops) > 0))
 		for _, k := range r.Stops {
 			labelled(b, "", v.stop(k))
 		}
@@ -43,7 +47,7 @@ func (v textView) outlookTable(changes []thermal.Change, rims []thermal.RimResul
 	for _, r := range rims {
 		t.names = append(t.names, clean(r.ID))
 		t.head[0] = append(t.head[0], "cooler", "left")
-		t.rows[0] = append(t.rows[0], "", u.signedGap(r.MarginK))
+		t.rows[0] = append(t.rows[0], "", u.signedGap(r.LeastMarginK()))
 		for i, c := range changes {
 			cooler, left := noNumber, noNumber
 			for _, k := range c.Rims {
@@ -60,14 +64,18 @@ func (v textView) outlookTable(changes []thermal.Change, rims []thermal.RimResul
 }
 
 // rests says what stops would do.
-func (v textView) rests(r thermal.RestAdvice) string {
-	const further = "; rimheat plan searches further"
+func (v textView) rests(r thermal.RestAdvice, planned bool) string {
 	if len(r.Stops) == 0 {
-		return "a quick search found no stops that keep it within its limits" + further
+		return "no stops that keep it within its limits were found by a quick search; rimheat plan searches further"
 	}
-	s := fmt.Sprintf("with these stops a limit is reached in %s of %s draws", thermal.ChanceWords(r.Chance.P), fixed(float64(r.Draws), 0))
+	with := "with these stops"
+	if planned {
+		with = "with these stops besides those planned"
+	}
+	s := fmt.Sprintf("%s a limit is reached in %s of %s draws that the search has not seen (%s to %s %% by their number alone)", with,
+		thermal.ChanceWords(r.Chance.P), fixed(float64(r.Draws), 0), brief(100*r.Chance.Low, 1), brief(100*r.Chance.High, 1))
 	if !r.Serves {
-		s += ", still too many"
+		s += ", too many to call it within"
 	}
-	return s + " (a quick search" + further + "):"
+	return s + "; by a quick search, rimheat plan searches further:"
 }

@@ -14,8 +14,8 @@ func (pl *Plan) Stands() []Stand {
 	return out
 }
 
-// BrakeW gives the mean power of both brakes on each segment, W: entry i is that
-// between node i-1 and i, entry 0 is 0.
+// BrakeW gives the mean power of both brakes on each segment while the bicycle moves, W:
+// entry i is that between node i-1 and i, entry 0 is 0.
 func (pl *Plan) BrakeW() (frontW, rearW []float64) {
 	n := len(pl.TimeS)
 	frontW, rearW = make([]float64, n), make([]float64, n)

@@ -26,7 +26,7 @@ const (
 	pulseDepth = 0.8
 	// alternateS is one turn of front and rear brake, s: hairpins follow each
 	// other in some 20 s on steep passes (a magazine's observation, 2014).
-	alternateS = 20.0
+	alternateS = TurnOfBrakesS
 	// rearOnlyG is the braking beyond which a rider who alternates takes both
 	// brakes: the rear alone reaches 0.25-0.37 g (N. Famiglietti et al.,
 	// maximum braking of eight bicycles, SAE paper 2020-01-0876, published).
@@ -40,6 +40,10 @@ const (
 	// cornerFloorMps: no corner is ridden slower; common practice, no source.
 	cornerFloorMps = 2.5
 )
+
+// TurnOfBrakesS is one turn of front and rear brake for a rider who takes them by turns,
+// s; see alternateS.
+const TurnOfBrakesS = 20.0
 
 // A Plan is how the profile is ridden: node values on the profile's grid and
 // the energy of each segment between node i and i+1.
@@ -234,7 +238,7 @@ func (pl *Plan) forward(r Resistance) {
 func (pl *Plan) split(brake float64, m segment, t float64) (front, rear float64) {
 	f := pl.style.FrontShare
 	if pl.style.Habit == Alternate && brake <= rearOnlyG*m.totalKg*air.StandardGravity*m.ds {
-		if math.Mod(t, alternateS) < f*alternateS {
+		if math.Mod(t+pl.style.TurnS, alternateS) < f*alternateS {
 			f = 1
 		} else {
 			f = 0

@@ -73,6 +73,10 @@ type Style struct {
 	Habit      Habit
 	// PedalW is the power at the pedals on the flat and uphill, watts.
 	PedalW float64
+	// TurnS is how far into a turn of the brakes the ride begins for a rider who takes
+	// them by turns, s: nobody knows it, and which brake works in the hottest bend hangs
+	// on it.
+	TurnS float64
 	// Pauses are the rests planned on this road, in any order.
 	Pauses []Pause
 	// Source says where the numbers come from.

@@ -86,13 +86,6 @@ func (d *Design) Blocks() int { return d.Len() / d.perBlock }
 // Block is the block that the i-th point belongs to.
 func (d *Design) Block(i int) int { return i / d.perBlock }
 
-// FirstBlocks is a design of the first blocks of this one, or all of it where it has no
-// more.
-func (d *Design) FirstBlocks(blocks int) *Design {
-	n := min(blocks*d.perBlock, d.Len())
-	return &Design{points: mat.DenseCopyOf(d.points.Slice(0, n, 0, d.Dims())), perBlock: d.perBlock}
-}
-
 // Only is a design of some of the points, in the order given, as one block: what they
 // say is of them alone and tells nothing of how far an estimate is from the truth.
 func (d *Design) Only(points []int) *Design {
