@@ -53,11 +53,15 @@ func (m *routeMap) placeMap(g *ground, panel rect, enlarge bool) {
 }
 
 // crowded tells whether the map is too small for a rim that is not well within its limits:
-// the road winds where the rim is hottest, or it passes its limit close to that place.
+// the road about the hottest place is hardly longer on it than the symbols, it winds
+// there, or the rim passes its limit close to that place.
 func (m *routeMap) crowded(area rect) bool {
-	const winding, closePt = 1.6, 15.0
+	const winding, closePt, shortPt = 1.6, 15.0, 36.0
 	if m.r.Verdict == thermal.Within && len(m.r.Over) == 0 {
 		return false
+	}
+	if max(area.x1-area.x0, area.y1-area.y0)*m.main.road.ptPerM < shortPt {
+		return true
 	}
 	hot, _ := m.hottestPlace()
 	if len(m.r.Over) > 0 && m.r.Over[0].StartM < hot-1 {
