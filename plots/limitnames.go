@@ -13,7 +13,7 @@ func (c *composer) nameLimits(panel rect, a axis) {
 		for _, text := range []string{l.text(c.u, c.a.Rims), l.short(c.u, len(c.a.Rims))} {
 			at, stub, found := c.placeLimit(l, panel, y, c.tf.width(text, st), st.size*ascender)
 			if stub {
-				c.sc.line(roleLimit, l.rims[0], c.limitStyle(l.tyreSide), xy{at.x - limitStub - 3, y(l.limitC)}, xy{at.x - 3, y(l.limitC)})
+				c.sc.line(roleStub, l.rims[0], c.limitStyle(l.tyreSide), xy{at.x - limitStub - 3, y(l.limitC)}, xy{at.x - 3, y(l.limitC)})
 			}
 			if found {
 				c.sc.write(c.tf, roleLimit, noRim, st, text, at.x, at.y, alignLeft)
@@ -22,6 +22,9 @@ func (c *composer) nameLimits(panel rect, a axis) {
 		}
 	}
 }
+
+// roleStub is a piece of a limit's line before its words.
+const roleStub role = "limit stub"
 
 // limitStub is how long the piece of a limit's line is that stands before its words where
 // these stand away from it, points.

@@ -103,15 +103,10 @@ func outOf100(p float64) string {
 
 // place names a place on the route, to 100 m, on short roads to 10 m.
 func (r *reporter) place(m float64) string {
-	decimals := 1
-	if r.a.Route.DistanceM < 5000 {
-		decimals = 2
+	if !finite(m) {
+		return noFigure
 	}
-	lead := "km "
-	if r.u.imperial {
-		lead = "mile "
-	}
-	return lead + cell(r.u.dist(m), decimals)
+	return r.u.place(m, r.a.Route.DistanceM)
 }
 
 // distance writes a length of road.

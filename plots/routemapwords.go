@@ -6,14 +6,7 @@ import (
 
 // whereText is a distance along the route, to 100 m, on roads of under 5 km to 10 m.
 func (m *routeMap) whereText(atM float64) string {
-	decimals := 1
-	if m.main.road.endM() < 5000 {
-		decimals = 2
-	}
-	if m.u.imperial {
-		return "mile " + number(m.u.dist(atM), decimals)
-	}
-	return "km " + number(m.u.dist(atM), decimals)
+	return m.u.place(atM, m.main.road.endM())
 }
 
 // restText says how long a rest is, or several at one place together.

@@ -10,15 +10,7 @@ import (
 // momentText says which wheel it is, where and when.
 func (s *sectionSheet) momentText(r *thermal.RimResult) string {
 	f := r.Field
-	decimals := 1
-	if s.a.Route.DistanceM < 5000 {
-		decimals = 2
-	}
-	where := "km " + number(s.u.dist(f.AtM), decimals)
-	if s.u.imperial {
-		where = "mile " + number(s.u.dist(f.AtM), decimals)
-	}
-	text := where + ", " + number(f.TimeS/60, 0) + " min"
+	text := s.u.place(f.AtM, s.a.Route.DistanceM) + ", " + number(f.TimeS/60, 0) + " min"
 	if w := s.tf.shown(f.Wheel); w != "" {
 		text = w + " wheel, " + text
 	}

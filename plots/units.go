@@ -23,6 +23,19 @@ func (u units) dist(m float64) float64 {
 	return m / 1000
 }
 
+// place is a point of a route of routeM metres: "km 12.3", or in miles. It is given to 100
+// m, on routes of under 5 km to 10 m.
+func (u units) place(m, routeM float64) string {
+	lead, decimals := "km ", 1
+	if u.imperial {
+		lead = "mile "
+	}
+	if routeM < 5000 {
+		decimals = 2
+	}
+	return lead + number(u.dist(m), decimals)
+}
+
 // distUnit names the unit of dist.
 func (u units) distUnit() string {
 	if u.imperial {

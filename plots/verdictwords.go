@@ -113,18 +113,9 @@ func crossingText(r *thermal.RimResult, u units, routeM float64) string {
 	return "passes its " + limitOf(r.LimitOn) + " at " + placeText(r.Over[0], u, routeM)
 }
 
-// placeText says where, when and how high a stretch over a limit begins. The place is
-// given to 100 m, on roads of under 5 km to 10 m.
+// placeText says where, when and how high a stretch over a limit begins.
 func placeText(o thermal.OverSpan, u units, routeM float64) string {
-	decimals := 1
-	if routeM < 5000 {
-		decimals = 2
-	}
-	where := "km " + number(u.dist(o.StartM), decimals)
-	if u.imperial {
-		where = "mile " + number(u.dist(o.StartM), decimals)
-	}
-	parts := []string{where}
+	parts := []string{u.place(o.StartM, routeM)}
 	if finite(o.StartS) {
 		parts = append(parts, number(o.StartS/60, 0)+" min")
 	}

@@ -47,10 +47,7 @@ func (m *wayMarker) who(i int) string {
 }
 
 func (m *wayMarker) at(atM float64) string {
-	if m.u.imperial {
-		return "mile " + number(m.u.dist(atM), 1)
-	}
-	return "km " + number(m.u.dist(atM), 1)
+	return m.u.place(atM, m.a.Route.DistanceM)
 }
 
 // limitedPart names what a limit is about.
