@@ -56,7 +56,7 @@ func (m *routeMap) placeMap(g *ground, panel rect, enlarge bool) {
 // the road about the hottest place is hardly longer on it than the symbols, it winds
 // there, or the rim passes its limit close to that place.
 func (m *routeMap) crowded(area rect) bool {
-	const winding, closePt, shortPt = 1.6, 15.0, 24.0
+	const winding, closePt, shortPt = 1.6, 15.0, 20.0
 	if m.r.Verdict == thermal.Within && len(m.r.Over) == 0 {
 		return false
 	}
