@@ -34,9 +34,17 @@ func (r *reporter) changeTables(o *thermal.Outlook) []reportTable {
 	return out
 }
 
+// planned is what is left to the nearest limit of rim i without a change, K.
+func (r *reporter) planned(i int) float64 {
+	if o := r.a.Outlook; o != nil && i < len(o.Planned) {
+		return o.Planned[i].MarginK
+	}
+	return r.a.Rims[i].LeastMarginK()
+}
+
 // now says how rim i stands without a change.
 func (r *reporter) now(i int) string {
-	if m := r.a.Rims[i].LeastMarginK(); finite(m) {
+	if m := r.planned(i); finite(m) {
 		return ", now " + spareText(m, r.u)
 	}
 	return ""
@@ -48,7 +56,7 @@ func (r *reporter) changeCell(c thermal.Change, i int) string {
 	if i >= len(c.Rims) || !finite(c.Rims[i].CoolerK) {
 		return noFigure
 	}
-	k, now := c.Rims[i], r.a.Rims[i].LeastMarginK()
+	k, now := c.Rims[i], r.planned(i)
 	if !k.Applies {
 		if t := r.tag(i); t != "" {
 			return "not on " + t
@@ -100,7 +108,11 @@ func (r *reporter) rests(o *thermal.Outlook) []string {
 			besides = " besides those planned"
 		}
 		text := fmt.Sprintf("Stops for %s%s: %s%s; then a limit is reached in %s draws", who, besides, listed(stops), steepWords(steep, len(stops)), outOf100(rest.Chance.P))
-		if !rest.Serves {
+		switch {
+		case rest.Serves:
+		case rest.Chance.P < thermal.MarginalChance:
+			text += fmt.Sprintf(", too near to %.0f of 100 to call it within by so few draws", 100*thermal.MarginalChance)
+		default:
 			text += ", too many to call it within"
 		}
 		out = append(out, text+".")

@@ -24,6 +24,24 @@ func (s *scene) cut(most float64) (upper, lower *scene, ok bool) {
 	for _, l := range s.labels {
 		busy = append(busy, span{l.box.y0, l.box.y1})
 	}
+	// Panels that share the road's axis stay together.
+	if s.curve(roleRoad, noRim) != nil {
+		one := span{math.Inf(1), math.Inf(-1)}
+		for _, sh := range s.shapes {
+			switch sh.role {
+			case roleRoad, roleGrid, roleAxis, roleTick, roleDescent, roleTrack, roleGauge:
+				for _, q := range sh.pts {
+					one = span{min(one.lo, q.y), max(one.hi, q.y)}
+				}
+			}
+		}
+		for _, l := range s.labels {
+			if l.role == roleTick || l.role == roleAxis {
+				one = span{min(one.lo, l.box.y0), max(one.hi, l.box.y1)}
+			}
+		}
+		busy = append(busy, one)
+	}
 	slices.SortFunc(busy, func(a, b span) int { return cmp.Compare(b.hi, a.hi) })
 	// From above down: the widest gap between what ends lowest so far and what comes
 	// next. A part of half a page or less is not worth a page.

@@ -51,7 +51,7 @@ func (u phrasing) adviseRims(a *Assessment) string {
 		if len(r.Over) > 0 {
 			where = ", first at " + u.place(r.Over[0].StartM)
 		}
-		s := fmt.Sprintf("Do not take %s on this road ridden like this: %s passes its %s%s", names(over, " or "), it, limitWords(r), u.by(r, where))
+		s := fmt.Sprintf("Do not take %s on this road ridden like this: %s passes %s", names(over, " or "), it, u.by(r, where))
 		if len(within) == 0 && len(near) == 0 {
 			who := "none of the candidates fits"
 			if len(a.Rims) == 1 {
@@ -60,7 +60,11 @@ func (u phrasing) adviseRims(a *Assessment) string {
 			s += "; " + who + ": change the road, the load, the hour, the technique or the wheels."
 			if len(over) > 1 {
 				best := slices.MaxFunc(over, byMargin)
-				s += fmt.Sprintf(" Nearest to fitting is the %s, over its %s by %s.", best.Name, limitWords(best), u.gap(best.MarginK))
+				how := "its " + limitWords(best) + " by " + u.gap(best.MarginK)
+				if best.MarginK > 0 {
+					how = "a limit in " + ChanceWords(best.Risk.Chance.P) + " of the draws"
+				}
+				s += fmt.Sprintf(" Nearest to fitting is the %s, over %s.", best.Name, how)
 			}
 			return s
 		}
@@ -90,15 +94,16 @@ func (u phrasing) adviseRims(a *Assessment) string {
 	return strings.ToUpper(s[:1]) + s[1:] + ". That is an estimate and no promise: read the cautions."
 }
 
-// by says by how much, where first, and how surely a rim passes its limit.
+// by says which limit a rim passes, by how much, where first, and how surely.
 func (u phrasing) by(r RimResult, where string) string {
+	which := "its " + limitWords(r)
 	switch {
 	case r.Risk == nil:
-		return " by " + u.gap(r.MarginK) + where
+		return which + " by " + u.gap(r.MarginK) + where
 	case r.MarginK <= 0:
-		return " by " + u.gap(r.MarginK) + where + " (central estimate; a limit is passed in " + ChanceWords(r.Risk.Chance.P) + " of the draws)"
+		return which + " by " + u.gap(r.MarginK) + where + " (central estimate; a limit is passed in " + ChanceWords(r.Risk.Chance.P) + " of the draws)"
 	}
-	return " in " + ChanceWords(r.Risk.Chance.P) + " of the draws, though not in the central estimate"
+	return "a limit in " + ChanceWords(r.Risk.Chance.P) + " of the draws, though not in the central estimate"
 }
 
 // nearly says that rims only just stay within their limits.

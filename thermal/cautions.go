@@ -78,7 +78,7 @@ func (u phrasing) cautions(a *Assessment, p *route.Profile, s Setup) []string {
 		u.rimCautions(&l, r, s.Wheels[i], slices.Contains(s.Assumed, "tyre-kpa"))
 	}
 	for _, r := range a.Rims {
-		if k, ok := a.hottestAtStop(&r); ok {
+		if k, ok := a.hottestAtStop(&r); ok && r.Verdict != Within {
 			l.of(r.Name, "On {} the brake track is hottest in braking to the planned stop at %s: another place for it may serve better.", u.place(k))
 		}
 	}
@@ -201,18 +201,23 @@ func (r *RimResult) chanceOn(on string) float64 {
 func (u phrasing) rimCautions(say *cautionList, r RimResult, w Wheel, assumedPressure bool) {
 	m := w.Rim.Material
 	for _, l := range r.Limits {
+		how := ""
 		switch {
-		case l.MarginK > 0 && l.Verdict != Over:
-		case l.MarginK > 0 && r.Risk != nil:
-			say.of(r.Name, "On {} the %s passes what it is taken to bear in %s of the draws, though not in the central estimate.", l.On, ChanceWords(r.chanceOn(l.On)))
-		case l.On == OnTyreSide:
-			say.of(r.Name, "On {} the tyre side gets hotter than a %s is taken to bear: tube, tape or bead may fail, suddenly.", w.TyreSide.Name)
-		case l.On == OnFairing:
-			say.of(r.Name, "On {} the fairing gets hotter beside its bond than its resin is taken to bear: it may come loose.")
-		case r.Composite:
-			say.of(r.Name, "On {} the track would pass its limit: a carbon rim that gets too hot may fail later without warning; one that has been must be inspected.")
+		case l.MarginK <= 0:
+		case r.Risk != nil && (l.Verdict == Over || r.Verdict == Over && l.On == r.LimitOn):
+			how = " in " + ChanceWords(r.chanceOn(l.On)) + " of the draws, though not in the central estimate"
 		default:
-			say.of(r.Name, "On {} the track would pass the limit that its maker gives.")
+			continue
+		}
+		switch {
+		case l.On == OnTyreSide:
+			say.of(r.Name, "On {} the tyre side gets hotter than a %s is taken to bear%s: tube, tape or bead may fail, suddenly.", w.TyreSide.Name, how)
+		case l.On == OnFairing:
+			say.of(r.Name, "On {} the fairing gets hotter beside its bond than its resin is taken to bear%s: it may come loose.", how)
+		case r.Composite:
+			say.of(r.Name, "On {} the track would pass its limit%s: a carbon rim that gets too hot may fail later without warning; one that has been must be inspected.", how)
+		default:
+			say.of(r.Name, "On {} the track would pass the limit that its maker gives%s.", how)
 		}
 	}
 	for _, l := range r.Limits {

@@ -16,6 +16,9 @@ type Outlook struct {
 	// Changes are tried one at a time, in the central estimate and with the reduced
 	// model.
 	Changes []Change `json:"changes"`
+	// Planned is what is left without a change; for a rider who brakes by turns it is a
+	// mean over when a turn begins, as what is left after each change is.
+	Planned []ChangedRim `json:"as_planned"`
 	// Notes say what must be known of them.
 	Notes []string `json:"notes"`
 	// Rests are where to let the rims cool, one entry for each candidate that is not
@@ -126,11 +129,21 @@ func variants(s Setup, recorded bool) []variant {
 // look fills in the outlook. families are the reduced models of the setup's candidates
 // and d what was drawn, nil if nothing was.
 func (a *Assessment) look(ctx context.Context, p *route.Profile, s Setup, families []*rim.Family, d *drawn) error {
-	base, err := central(p, s, families)
+	base, err := central(p, s, families, turnsTried)
+	if err != nil {
+		return err
+	}
+	// The assessment's own ride begins with one turn: from it the peaks are counted.
+	own, err := central(p, s, families, 1)
 	if err != nil {
 		return err
 	}
 	a.Outlook = &Outlook{Changes: []Change{}, Rests: []RestAdvice{}}
+	for i := range a.Rims {
+		r := ChangedRim{RimID: a.Rims[i].ID, Applies: true}
+		r.compare(&a.Rims[i], own[i], base[i], base[i])
+		a.Outlook.Planned = append(a.Outlook.Planned, r)
+	}
 	for _, v := range variants(s, p.Ride != nil) {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -144,7 +157,7 @@ func (a *Assessment) look(ctx context.Context, p *route.Profile, s Setup, famili
 				return err
 			}
 		}
-		hot, err := central(p, v.setup, fs)
+		hot, err := central(p, v.setup, fs, turnsTried)
 		if err != nil {
 			return err
 		}
@@ -152,7 +165,7 @@ func (a *Assessment) look(ctx context.Context, p *route.Profile, s Setup, famili
 		for i := range a.Rims {
 			r := ChangedRim{RimID: a.Rims[i].ID, Applies: v.only == nil || v.only[i]}
 			if r.Applies {
-				r.compare(&a.Rims[i], base[i], hot[i])
+				r.compare(&a.Rims[i], own[i], base[i], hot[i])
 			}
 			c.Rims = append(c.Rims, r)
 		}
@@ -174,7 +187,10 @@ func (a *Assessment) look(ctx context.Context, p *route.Profile, s Setup, famili
 
 // notes say what must be known of the changes tried.
 func (a *Assessment) notes(drawn, recorded bool) []string {
-	notes := []string{fmt.Sprintf("To spare in the central estimate is not yet within: that takes fewer than %.0f of 100 draws over a limit.", 100*MarginalChance)}
+	notes := []string{}
+	if drawn {
+		notes = append(notes, fmt.Sprintf("To spare in the central estimate is not yet within: that takes fewer than %.0f of 100 draws over a limit.", 100*MarginalChance))
+	}
 	if slices.ContainsFunc(a.Outlook.Changes, func(c Change) bool { return c.ID == "share" }) {
 		notes = append(notes, "An even share asks more of the rear brake: a rear wheel that brakes hard skids, on a steep, wet or loose road above all.")
 	}
@@ -202,24 +218,25 @@ func (r *RimResult) LeastMarginK() float64 {
 	return least
 }
 
-// compare takes the difference of two runs of the reduced model off the peaks of the
-// assessment, which the full solver gave.
-func (c *ChangedRim) compare(r *RimResult, before, after hottest) {
+// compare takes the difference of runs of the reduced model, before a change and after
+// it, and takes what lies between the assessment's own ride and the run after off the peaks
+// that the full solver gave.
+func (c *ChangedRim) compare(r *RimResult, own, before, after hottest) {
 	c.MarginK = math.Inf(1)
 	for _, l := range r.Limits {
 		place := placeOf(l.On)
-		cooler := before.at(place)[0] - after.at(place)[0]
-		c.MarginK = min(c.MarginK, l.MarginK+cooler)
+		lower := own.at(place)[0] - after.at(place)[0]
+		c.MarginK = min(c.MarginK, l.MarginK+lower)
 		if l.On == r.LimitOn {
-			c.CoolerK, c.PeakC = cooler, l.PeakC-cooler
+			c.CoolerK, c.PeakC = before.at(place)[0]-after.at(place)[0], l.PeakC-lower
 		}
 	}
 }
 
 // central rides the central world with the reduced models, in the steps of an assessment:
 // the hottest temperatures of the whole ride, of each candidate. Where the brakes work by
-// turns it is the mean over when a turn begins, which is chance.
-func central(p *route.Profile, s Setup, families []*rim.Family) ([]hottest, error) {
+// turns it is the mean over as many moments for a turn to begin, which is chance.
+func central(p *route.Profile, s Setup, families []*rim.Family, moments int) ([]hottest, error) {
 	m, err := newSampler(p, s, families, nil)
 	if err != nil {
 		return nil, err
@@ -227,7 +244,7 @@ func central(p *route.Profile, s Setup, families []*rim.Family) ([]hottest, erro
 	t := m.doubts.central()
 	phases := 1
 	if t.style.Habit == ride.Alternate {
-		phases = turnsTried
+		phases = moments
 	}
 	out := make([]hottest, len(s.Wheels))
 	for i := range out {

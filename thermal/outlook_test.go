@@ -5,6 +5,7 @@ import (
 	"math"
 	"reflect"
 	"runtime"
+	"strings"
 	"testing"
 
 	"rimheat/route"
@@ -255,5 +256,63 @@ func TestTrail(t *testing.T) {
 		if fmt.Sprint(w.c) != fmt.Sprint(c.want) {
 			t.Errorf("%v gives %v, want %v", c.steps, w.c, c.want)
 		}
+	}
+}
+
+// Where the rider brakes by turns, what is left is told for the mean of when a turn
+// begins, as planned and after each change: no luck of one ride is carried into another.
+func TestOutlookOfBrakesByTurns(t *testing.T) {
+	p := slopesOf(t, 1500, shortPass()...)
+	s := drawing(t, 100, "carbon-deep")
+	s.Sampling.Samples, s.Outlook = 0, true
+	s.Style.Habit = ride.Alternate
+	a := assessed(t, p, s)
+	meanK := func(s Setup) float64 {
+		s.Outlook = false
+		sum := 0.0
+		for k := range turnsTried {
+			s.Style.TurnS = ride.TurnOfBrakesS * float64(k) / turnsTried
+			sum += assessed(t, p, s).Rims[0].LimitC - assessed(t, p, s).Rims[0].JudgedPeakC
+		}
+		return sum / turnsTried
+	}
+	if got, want := a.Outlook.Planned[0].MarginK, meanK(s); math.Abs(got-want) > 0.5 {
+		t.Errorf("as planned %.1f K are left, in the mean of rides %.1f K", got, want)
+	}
+	for _, v := range variants(s, false) {
+		if v.id != "habit" || v.setup.Style.Habit != ride.Drag {
+			continue
+		}
+		for _, c := range a.Outlook.Changes {
+			if c.Text == v.words(phrasing{}) {
+				if want := meanK(v.setup); math.Abs(c.Rims[0].MarginK-want) > 0.5 {
+					t.Errorf("%s: %.1f K are left, by an assessment %.1f K", c.Text, c.Rims[0].MarginK, want)
+				}
+				return
+			}
+		}
+	}
+	t.Error("a steady drag is not tried")
+}
+
+// Words follow the chance where the central estimate stays below: nothing is called over
+// its limit by so many degrees that is not.
+func TestWordsOfOverByDrawsAlone(t *testing.T) {
+	r := RimResult{Name: "A", Verdict: Over, MarginK: 2, LimitC: 120, LimitOn: OnTrack, Composite: true, LimitAssumed: true,
+		Limits: []LimitResult{{On: OnTrack, LimitC: 120, MarginK: 2, Verdict: Marginal}},
+		Risk:   &Risk{Chance: Chance{P: 0.52}, Limits: []LimitRisk{{On: OnTrack, Chance: Chance{P: 0.48}}}},
+	}
+	b := r
+	b.Name, b.Risk = "B", &Risk{Chance: Chance{P: 0.6}, Limits: r.Risk.Limits}
+	text := phrasing{}.adviseRims(&Assessment{Rims: []RimResult{r, b}})
+	for _, want := range []string{"the B passes a limit in 60 % of the draws, though not in the central estimate", "Nearest to fitting is the A, over a limit in 52 % of the draws"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q does not say %q", text, want)
+		}
+	}
+	var l cautionList
+	phrasing{}.rimCautions(&l, r, drawing(t, 100, "carbon-deep").Wheels[0], false)
+	if got := strings.Join(l.sentences(), "\n"); !strings.Contains(got, "in 48 % of the draws, though not in the central estimate: a carbon rim that gets too hot may fail later") {
+		t.Errorf("cautions of a rim that is over by two limits together: %q", got)
 	}
 }

@@ -95,7 +95,7 @@ func TestChanges(t *testing.T) {
 	}
 	golden(t, "assess_changes", []byte(got.out))
 	got = runWith("", "assess", road("drag_hill.gpx"), "--samples", "100", "--changes", "--imperial")
-	for _, want := range []string{"22 lb less weight", "air 9 °F cooler", "no faster than 19 mph", "left to the nearest limit (less than nothing: over it), °F"} {
+	for _, want := range []string{"22 lb less weight", "air 9 °F cooler", "no faster than 19 mph", "to spare to the nearest limit (less than nothing: over it), °F"} {
 		if !strings.Contains(strings.Join(strings.Fields(got.out), " "), want) {
 			t.Errorf("--imperial does not say %q", want)
 		}
