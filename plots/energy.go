@@ -82,7 +82,7 @@ type ledger struct {
 
 // ledgerOf sorts a stretch's energy into what came in and what went out.
 func ledgerOf(e thermal.Energy) ledger {
-	l := ledger{brakesJ: e.BrakesJ(), residualJ: e.ResidualJ()}
+	l := ledger{inJ: e.InJ(), brakesJ: e.BrakesJ(), residualJ: e.ResidualJ()}
 	put := func(k energyKind, j float64, in bool) {
 		if j < 0 {
 			j, in = -j, !in
@@ -90,7 +90,7 @@ func ledgerOf(e thermal.Energy) ledger {
 		switch {
 		case j == 0:
 		case in:
-			l.in, l.inJ = append(l.in, energyPart{k, j}), l.inJ+j
+			l.in = append(l.in, energyPart{k, j})
 		default:
 			l.out = append(l.out, energyPart{k, j})
 		}

@@ -24,18 +24,14 @@ func (r *reporter) sharePhrase() string {
 		return ""
 	}
 	d := r.a.Descents[k]
-	in := d.Energy.PotentialJ + d.Energy.PedalJ
+	in := d.Energy.InJ()
 	brakes := d.Energy.BrakesJ()
 	if !finite(in) || !finite(brakes) || !(in > 0) {
 		return ""
 	}
-	if !(d.Energy.AirJ > 0) || brakes > in {
-		// Wind or speed brings energy too: parts of the drop would mislead.
-		return fmt.Sprintf("On descent %d, over a drop of %s, the brakes turn %s kJ into heat.", k+1, r.height(d.DropM), cell(brakes/1000, 0))
-	}
 	from := "the drop brings"
-	if d.Energy.PedalJ > 0.005*in {
-		from = "drop and pedals bring"
+	if in > 1.005*d.Energy.PotentialJ {
+		from = "comes in"
 	}
 	s := fmt.Sprintf("On descent %d, over a drop of %s, the brakes turn %s kJ into heat, %s %% of the energy that %s", k+1, r.height(d.DropM), cell(brakes/1000, 0), cell(100*brakes/in, 0), from)
 	if air := d.Energy.AirJ / in; finite(air) && air > 0 {

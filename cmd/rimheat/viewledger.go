@@ -10,7 +10,7 @@ import (
 
 // ledger prints where the energy of the ride comes from and where it goes.
 func (v textView) ledger(b *bytes.Buffer, a *thermal.Assessment) {
-	b.WriteString("\nEnergy, kJ, and below it % of what comes in (height + pedals)\n")
+	b.WriteString("\nEnergy, kJ, and below it % of all that comes in\n")
 	t := table{right: map[int]bool{}}
 	t.title("", "in:", "", "", "out:")
 	t.title("", "height", "pedals", "=", "air", "rolling", "front brake", "rear brake", "speed")
@@ -18,7 +18,7 @@ func (v textView) ledger(b *bytes.Buffer, a *thermal.Assessment) {
 		t.right[i] = true
 	}
 	add := func(name string, e thermal.Energy) {
-		in := e.PotentialJ + e.PedalJ
+		in := e.InJ()
 		row, part := []string{name}, []string{""}
 		for i, j := range []float64{e.PotentialJ, e.PedalJ, e.AirJ, e.RollingJ, e.BrakeFrontJ, e.BrakeRearJ, e.KineticJ} {
 			if i == 2 {
@@ -41,12 +41,11 @@ func (v textView) ledger(b *bytes.Buffer, a *thermal.Assessment) {
 
 // closure says how far apart the two sides of the ledger are.
 func closure(e thermal.Energy) string {
-	in := e.PotentialJ + e.PedalJ
-	out := e.AirJ + e.RollingJ + e.BrakesJ() + e.KineticJ
-	if !(in > 0) || math.IsNaN(out) {
+	in, residual := e.InJ(), e.ResidualJ()
+	if !(in > 0) || math.IsNaN(residual) {
 		return ""
 	}
-	gap := 100 * math.Abs(in-out) / in
+	gap := 100 * math.Abs(residual) / in
 	text := fixed(gap, 2)
 	if gap < 0.005 {
 		text = "less than 0.01"

@@ -18,6 +18,16 @@ type Energy struct {
 // BrakesJ is the energy into both brakes, joules.
 func (e Energy) BrakesJ() float64 { return e.BrakeFrontJ + e.BrakeRearJ }
 
+// InJ is all that comes in, joules: height given up and pedal work, and where they push or
+// are used up, a tail wind and speed.
+func (e Energy) InJ() float64 {
+	sum := 0.0
+	for _, j := range []float64{e.PotentialJ, e.PedalJ, -e.AirJ, -e.RollingJ, -e.BrakeFrontJ, -e.BrakeRearJ, -e.KineticJ} {
+		sum += max(j, 0)
+	}
+	return sum
+}
+
 // ResidualJ is what the ledger fails to account for, joules.
 func (e Energy) ResidualJ() float64 {
 	return e.PotentialJ + e.PedalJ - e.AirJ - e.RollingJ - e.BrakeFrontJ - e.BrakeRearJ - e.KineticJ
