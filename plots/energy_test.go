@@ -351,21 +351,12 @@ func TestSaveEnergy(t *testing.T) {
 		spoil(a)
 		return a
 	}
-	for _, c := range []struct {
-		format string
-		a      *thermal.Assessment
-		want   string
-	}{
+	checkRefusals(t, SaveEnergy, []refusal{
 		{"gif", good, `figure format "gif" is none of png, svg, pdf`},
 		{"png", nil, "no assessment to draw a figure of"},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Descents[1].Energy.AirJ = math.NaN() }), "the energy of descent 2 holds a number that is none"},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Descents[1].DropM = math.Inf(1) }), "the energy of descent 2 holds a number that is none"},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Energy.PedalJ = math.Inf(1) }), "the energy of the ride holds a number that is none"},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Descents[0].Energy.BrakeRearJ = -50 }), "the energy of descent 1 has brakes, tyres or pedals that work backwards"},
-	} {
-		w := &shut{}
-		if err := SaveEnergy(w, c.format, c.a, Options{}); err == nil || err.Error() != c.want || w.calls > 0 {
-			t.Errorf("%s: %v, want %s", c.format, err, c.want)
-		}
-	}
+	})
 }

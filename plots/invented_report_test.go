@@ -48,6 +48,13 @@ func inventedCautions(limit string) []string {
 // inventedOutlook are made-up changes and stops; pads apply to carbon alone.
 func inventedOutlook(a *thermal.Assessment) *thermal.Outlook {
 	o := &thermal.Outlook{}
+	for i := range a.Rims {
+		left := a.Rims[i].MarginK
+		for _, l := range a.Rims[i].Limits {
+			left = min(left, l.MarginK)
+		}
+		o.Planned = append(o.Planned, thermal.ChangedRim{RimID: a.Rims[i].ID, Applies: true, MarginK: left})
+	}
 	for k, c := range []thermal.Change{
 		{ID: "lighter", Text: "10 kg less on the bicycle", Imperial: "22 lb less on the bicycle"},
 		{ID: "cooler", Text: "5 K cooler air", Imperial: "9 °F cooler air"},

@@ -1,6 +1,7 @@
 package plots
 
 import (
+	"io"
 	"math"
 	"slices"
 	"testing"
@@ -152,6 +153,24 @@ func checkLimitsReadAsTheirRims(t *testing.T, a *thermal.Assessment, sc *scene) 
 					break
 				}
 			}
+		}
+	}
+}
+
+// A refusal is an assessment of which no figure can be drawn, and what is said of it.
+type refusal struct {
+	format string
+	a      *thermal.Assessment
+	want   string
+}
+
+// checkRefusals holds a way to save a figure to it: the words, and nothing written.
+func checkRefusals(t *testing.T, save func(io.Writer, string, *thermal.Assessment, Options) error, cases []refusal) {
+	t.Helper()
+	for _, c := range cases {
+		w := &shut{}
+		if err := save(w, c.format, c.a, Options{}); err == nil || err.Error() != c.want || w.calls > 0 {
+			t.Errorf("%s: %v, want %s", c.format, err, c.want)
 		}
 	}
 }

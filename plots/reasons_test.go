@@ -261,11 +261,7 @@ func TestSaveReasons(t *testing.T) {
 		return a
 	}
 	none := "what was drawn for rim 2 holds a number that is none"
-	for _, c := range []struct {
-		format string
-		a      *thermal.Assessment
-		want   string
-	}{
+	checkRefusals(t, SaveReasons, []refusal{
 		{"gif", good, `figure format "gif" is none of png, svg, pdf`},
 		{"png", nil, "no assessment to draw a figure of"},
 		{"png", &thermal.Assessment{}, "the assessment has no rim to draw"},
@@ -275,10 +271,5 @@ func TestSaveReasons(t *testing.T) {
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Rims[1].Risk.MarginK.P95 = math.Inf(1) }), none},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Rims[1].Risk.Drivers[3].Total = math.NaN() }), none},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Rims[1].Risk.Drivers[5].TotalSE = math.Inf(1) }), none},
-	} {
-		w := &shut{}
-		if err := SaveReasons(w, c.format, c.a, Options{}); err == nil || err.Error() != c.want || w.calls > 0 {
-			t.Errorf("%s: %v, want %s", c.format, err, c.want)
-		}
-	}
+	})
 }

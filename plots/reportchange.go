@@ -34,12 +34,13 @@ func (r *reporter) changeTables(o *thermal.Outlook) []reportTable {
 	return out
 }
 
-// planned is what is left to the nearest limit of rim i without a change, K.
+// planned is what is left to the nearest limit of rim i without a change, K; NaN where that
+// is not told.
 func (r *reporter) planned(i int) float64 {
 	if o := r.a.Outlook; o != nil && i < len(o.Planned) {
 		return o.Planned[i].MarginK
 	}
-	return r.a.Rims[i].LeastMarginK()
+	return math.NaN()
 }
 
 // now says how rim i stands without a change.

@@ -184,11 +184,7 @@ func (r *reporter) overText(rim *thermal.RimResult) string {
 	if finite(o.HeightM) {
 		s += ", at " + r.height(o.HeightM)
 	}
-	overS := 0.0
-	for _, o := range rim.Over {
-		overS += o.DurationS
-	}
-	if finite(overS) && overS > 0 {
+	if overS, ok := totalOverS(rim.Over); ok {
 		s += ", and is over it for " + timeText(overS)
 		if n := len(rim.Over); n > 1 {
 			s += " in " + counted(n, "stretch", "stretches")

@@ -183,11 +183,7 @@ func TestSaveRouteMap(t *testing.T) {
 		return a
 	}
 	few := "the assessment has positions of fewer than two places: no map can be drawn"
-	for _, c := range []struct {
-		format string
-		a      *thermal.Assessment
-		want   string
-	}{
+	checkRefusals(t, SaveRouteMap, []refusal{
 		{"gif", good, `figure format "gif" is none of png, svg, pdf`},
 		{"png", nil, "no assessment to draw a figure of"},
 		{"png", &thermal.Assessment{}, "the assessment has no rim to draw"},
@@ -203,12 +199,7 @@ func TestSaveRouteMap(t *testing.T) {
 			}
 		}), few},
 		{"svg", spoilt(func(a *thermal.Assessment) { a.Rims[0].Front, a.Rims[0].Rear = thermal.History{}, thermal.History{} }), "rim 1, which is worst placed, has no temperatures along the route to draw"},
-	} {
-		w := &shut{}
-		if err := SaveRouteMap(w, c.format, c.a, Options{}); err == nil || err.Error() != c.want || w.calls > 0 {
-			t.Errorf("%s: %v, want %s", c.format, err, c.want)
-		}
-	}
+	})
 	if err := SaveRouteMap(&shut{}, "svg", good, Options{}); !errors.Is(err, errShut) {
 		t.Errorf("error %v of a shut writer", err)
 	}

@@ -70,11 +70,8 @@ func besides(r *thermal.RimResult) string {
 
 // overText says for how long the rim is over its limit in all; "" if it is not.
 func overText(r *thermal.RimResult) string {
-	overS := 0.0
-	for _, o := range r.Over {
-		overS += o.DurationS
-	}
-	if !finite(overS) || overS <= 0 {
+	overS, ok := totalOverS(r.Over)
+	if !ok {
 		return ""
 	}
 	s := "over for " + timeText(overS)
@@ -82,6 +79,15 @@ func overText(r *thermal.RimResult) string {
 		s += " in all"
 	}
 	return s
+}
+
+// totalOverS is how long all stretches take together, s; ok is false where that is nothing
+// or not known.
+func totalOverS(over []thermal.OverSpan) (s float64, ok bool) {
+	for _, o := range over {
+		s += o.DurationS
+	}
+	return s, finite(s) && s > 0
 }
 
 // trackText says how hot the track gets where it is not what decides, with the limit

@@ -75,11 +75,7 @@ func (m *wayMarker) limitWords(i int, l thermal.LimitResult, over []thermal.Over
 	if t := over[0].StartS; finite(t) {
 		s += ", " + timeText(t) + " into the ride"
 	}
-	total := 0.0
-	for _, o := range over {
-		total += o.DurationS
-	}
-	if finite(total) && total > 0 {
+	if total, ok := totalOverS(over); ok {
 		s += "; it is over for " + timeText(total) + " in all"
 	}
 	s += ". Central estimate"

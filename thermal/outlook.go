@@ -80,11 +80,10 @@ type variant struct {
 // variants lists what is tried of a setup; a recording keeps its technique.
 func variants(s Setup, recorded bool) []variant {
 	var out []variant
-	add := func(id string, words func(u phrasing) string, change func(*Setup)) *variant {
+	add := func(id string, words func(u phrasing) string, change func(*Setup)) {
 		t := s
 		change(&t)
 		out = append(out, variant{id: id, words: words, setup: t})
-		return &out[len(out)-1]
 	}
 	same := func(text string) func(phrasing) string { return func(phrasing) string { return text } }
 
@@ -112,7 +111,7 @@ func variants(s Setup, recorded bool) []variant {
 	for _, pad := range rim.Pads() {
 		only, any := make([]bool, len(s.Wheels)), false
 		t := s
-		t.Wheels = append([]Wheel(nil), s.Wheels...)
+		t.Wheels = slices.Clone(s.Wheels)
 		for i := range t.Wheels {
 			w := &t.Wheels[i]
 			if pad.ForComposite == w.Rim.TrackMaterial().Composite && pad.ID != w.Pad.ID {
@@ -133,10 +132,13 @@ func (a *Assessment) look(ctx context.Context, p *route.Profile, s Setup, famili
 	if err != nil {
 		return err
 	}
-	// The assessment's own ride begins with one turn: from it the peaks are counted.
-	own, err := central(p, s, families, 1)
-	if err != nil {
-		return err
+	// By turns the assessment's own ride begins with one of them: from it the peaks are
+	// counted.
+	own := base
+	if s.Style.Habit == ride.Alternate {
+		if own, err = central(p, s, families, 1); err != nil {
+			return err
+		}
 	}
 	a.Outlook = &Outlook{Changes: []Change{}, Rests: []RestAdvice{}}
 	for i := range a.Rims {
@@ -208,16 +210,6 @@ func (a *Assessment) notes(drawn, recorded bool) []string {
 	return notes
 }
 
-// LeastMarginK is what the central estimate leaves to the limit that it comes nearest to,
-// K, whichever that is; the deciding limit is the one most likely to be reached.
-func (r *RimResult) LeastMarginK() float64 {
-	least := r.MarginK
-	for _, l := range r.Limits {
-		least = min(least, l.MarginK)
-	}
-	return least
-}
-
 // compare takes the difference of runs of the reduced model, before a change and after
 // it, and takes what lies between the assessment's own ride and the run after off the peaks
 // that the full solver gave.
@@ -246,11 +238,10 @@ func central(p *route.Profile, s Setup, families []*rim.Family, moments int) ([]
 	if t.style.Habit == ride.Alternate {
 		phases = moments
 	}
-	out := make([]hottest, len(s.Wheels))
+	out, once := make([]hottest, len(s.Wheels)), make([]hottest, len(s.Wheels))
 	for i := range out {
-		out[i] = hottest{peaks: make([]float64, places)}
+		out[i], once[i] = hottest{peaks: make([]float64, places)}, hottest{peaks: make([]float64, places)}
 	}
-	once := hottest{peaks: make([]float64, places)}
 	r := m.newRider()
 	ridden := ride.NewPlan
 	if p.Ride != nil {
@@ -262,19 +253,14 @@ func central(p *route.Profile, s Setup, families []*rim.Family, moments int) ([]
 		if err != nil {
 			return nil, err
 		}
-		duty := plan.Duty(StandS)
-		for i, w := range s.Wheels {
-			model, err := r.wheel(i, w, t)
-			if err != nil {
-				return nil, err
-			}
-			once.clear()
-			for _, power := range hotterWheels(duty, t.style) {
-				if err := heatUp(model, duty, power, t.weather, nil, once); err != nil {
-					return nil, err
-				}
-			}
-			for j, c := range once.peaks {
+		for _, h := range once {
+			h.clear()
+		}
+		if err := r.heat(plan.Duty(StandS), t, func(i int) hottest { return once[i] }); err != nil {
+			return nil, err
+		}
+		for i, h := range once {
+			for j, c := range h.peaks {
 				out[i].peaks[j] += c / float64(phases)
 			}
 		}

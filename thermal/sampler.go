@@ -191,13 +191,19 @@ func (r *rider) ride(t truth, of func(candidate int) hottest) error {
 	} else {
 		plan.SampleDuty(duty, StandS)
 	}
-	for i, w := range m.setup.Wheels {
+	return r.heat(duty, t, of)
+}
+
+// heat takes every candidate through a duty in one world and raises its hottest
+// temperatures.
+func (r *rider) heat(duty *ride.Duty, t truth, of func(candidate int) hottest) error {
+	for i, w := range r.m.setup.Wheels {
 		model, err := r.wheel(i, w, t)
 		if err != nil {
 			return err
 		}
 		for _, power := range hotterWheels(duty, t.style) {
-			if err := heatUp(model, duty, power, t.weather, m.spans, of(i)); err != nil {
+			if err := heatUp(model, duty, power, t.weather, r.m.spans, of(i)); err != nil {
 				return err
 			}
 		}
